@@ -53,8 +53,8 @@ export interface Finding {
   /** The item it is about, as a guide names it (`front-shock.lower-bolt`), and its side where it has one. */
   readonly item?: string;
   readonly sides?: readonly string[];
-  /** Index of the operation, in reading order of the guide, that it stands at. */
-  readonly operation?: number;
+  /** Path of the operation it stands at: `section.step.operation`, from 1 (schemas/semantics.md §2). */
+  readonly operation?: string;
 }
 
 /** Severity that a harm has unless configuration says otherwise (design: injury is an error, damage a warning). */

@@ -1,0 +1,302 @@
+/**
+ * The bound model of one guide: every name tied to its declaration, every condition a set of variants.
+ * Plain data made by `bind.ts`; the simulator, the rules and the editor read it and never change it.
+ */
+
+import type { Finding, Place, Span } from '../findings/finding';
+import type { Quantity } from '../units/quantity';
+import type { Diagram } from '../variants/diagram';
+import type { World } from '../variants/world';
+
+export type Side = '' | 'left' | 'right';
+/** Where a thing comes from. An implied thing is known only from its use in the guide. */
+export type Origin = 'vehicle' | 'kit' | 'implied';
+
+/** What a kind (or a part itself) says beside its places in the graph; see schemas/vehicle.schema.json. */
+export interface Attributes {
+  readonly system: string | null;
+  readonly axle: boolean;
+  readonly arm: boolean;
+  readonly wheel: boolean;
+  readonly bushed: boolean;
+  readonly limitsDrop: boolean;
+  readonly storesEnergy: boolean;
+  readonly inflates: boolean;
+  readonly hub: boolean;
+  readonly adjusted: boolean;
+  readonly reach: 'outside' | 'beneath';
+}
+
+/** What parts and lines have in common. Names are unique over vehicle and kits. */
+interface ThingBase {
+  readonly name: string;
+  /** The kind's name, and it with its ancestors, nearest first; empty where no kind is known. */
+  readonly kind: string | null;
+  readonly kinds: readonly string[];
+  readonly origin: Origin;
+  /** Where its name is declared; null when implied. */
+  readonly declared: Place | null;
+  readonly sided: boolean;
+  readonly places: { readonly key: string; readonly values: readonly string[] } | null;
+  /** The variants in which it exists. */
+  readonly presence: Diagram;
+  /** Kit things: what they take the place of, how many are in the box (total), and whether they may be left over. */
+  readonly replaces: readonly Thing[];
+  readonly quantity: number;
+  readonly spare: boolean;
+}
+
+/** A limiter of an axle's drop: a list is a chain, of which the first gone is enough. */
+export type Limiter = readonly (Part | Joint)[];
+
+export interface Part extends ThingBase {
+  readonly type: 'part';
+  readonly attributes: Attributes;
+  /** Parts it joins; `frame`, `body`, `ground` stand as those words. */
+  readonly joins: readonly (Part | string)[];
+  readonly joints: ReadonlyMap<string, Joint>;
+  readonly ends: ReadonlyMap<string, End>;
+  readonly holes: ReadonlyMap<string, Hole>;
+  readonly faces: ReadonlyMap<string, Face>;
+  /** kg, mm, mm; null where no file says. */
+  readonly mass: number | null;
+  readonly drop: number | null;
+  readonly freeAt: number | null;
+  /** kPa. */
+  readonly pressure: { readonly low: number; readonly high: number } | null;
+  readonly limitedBy: readonly Limiter[];
+  readonly coveredBy: readonly Covering[];
+  readonly handed: boolean;
+}
+
+/** `inside`, `under` or `behind` another part: reached only while that is off. */
+export interface Covering {
+  readonly how: 'inside' | 'under' | 'behind';
+  readonly part: Part;
+}
+
+export interface Joint {
+  readonly type: 'joint';
+  readonly name: string;
+  readonly part: Part;
+  /** `part.joint`. */
+  readonly full: string;
+  readonly declared: Place | null;
+  readonly presence: Diagram;
+  readonly bolts: number;
+  readonly thread: string | null;
+  readonly class: string | null;
+  readonly hex: string | null;
+  readonly nut: 'plain' | 'flag' | 'self-locking' | 'slotted' | null;
+  readonly stack: readonly string[];
+  readonly stretch: boolean;
+  /** As §5 of schemas/semantics.md decides it: own word, else no stack and the kind's word. */
+  readonly bushed: boolean;
+  readonly lubricated: boolean | null;
+  readonly structural: boolean;
+  readonly loosenFirst: 'on-ground' | null;
+  readonly holdsSpring: boolean;
+  readonly torque: Quantity | null;
+  readonly coveredBy: readonly Covering[];
+  /** Pieces that are used up: name to when. */
+  readonly singleUse: ReadonlyMap<string, 'out' | 'slackened'>;
+  /** Kit joints that take over an old one: which, and the pieces that come new with the kit. */
+  readonly takesOver: { readonly joint: Joint; readonly newPieces: ReadonlySet<string> } | null;
+}
+
+export interface End {
+  readonly type: 'end';
+  readonly name: string;
+  readonly part: Part;
+  readonly full: string;
+}
+
+export interface Hole {
+  readonly type: 'hole';
+  readonly name: string;
+  readonly part: Part;
+  readonly full: string;
+  readonly count: number;
+  /** mm. */
+  readonly size: number | null;
+}
+
+export interface Face {
+  readonly type: 'face';
+  readonly name: string;
+  readonly part: Part;
+  readonly full: string;
+}
+
+export interface Line extends ThingBase {
+  readonly type: 'line';
+  readonly lineType: string | null;
+  readonly spans: readonly (Part | string)[];
+  /** Named ends; a line without any has the one end ''. */
+  readonly ends: readonly string[];
+  readonly heldBy: Part | null;
+  /** mm. */
+  readonly slack: number | null;
+  readonly slackFree: number | null;
+  /** Path to slack in mm, first is the one it arrives on. */
+  readonly paths: ReadonlyMap<string, number | null>;
+  readonly retracts: boolean;
+  readonly circuit: string | null;
+}
+
+export type Thing = Part | Line;
+
+/** Kit hardware: loose pieces with what they are for. */
+export interface Hardware {
+  readonly name: string;
+  readonly declared: Place;
+  readonly quantity: number | null;
+  /** Joints, with the piece where it is one piece of them. */
+  readonly serves: readonly { readonly joint: Joint; readonly piece: string | null }[];
+}
+
+export interface Aid {
+  readonly name: string;
+  readonly known: boolean;
+  readonly raises: boolean;
+  readonly carries: boolean;
+  readonly lowers: boolean;
+  readonly workUnder: boolean;
+  readonly holds: boolean;
+  readonly compresses: boolean;
+  readonly jack: boolean;
+  readonly takesWheels: boolean;
+  /** kg. */
+  readonly rating: number | null;
+}
+
+/** What an operation acts on, with the span of the word that says so. */
+export type Target = { readonly span: Span; readonly written: string } & (
+  | { readonly type: 'part'; readonly part: Part }
+  | { readonly type: 'joint'; readonly joint: Joint }
+  | { readonly type: 'piece'; readonly joint: Joint; readonly piece: string }
+  | { readonly type: 'end'; readonly end: End }
+  | { readonly type: 'hole'; readonly hole: Hole }
+  | { readonly type: 'face'; readonly face: Face }
+  | { readonly type: 'line'; readonly lines: readonly Line[]; readonly end: string | null }
+  | { readonly type: 'built-in'; readonly name: string }
+  | { readonly type: 'words'; readonly text: string }
+);
+
+/** A value by variant: the first whose set holds counts. */
+export type ByVariant<T> = readonly { readonly set: Diagram; readonly value: T }[];
+
+export interface BoundOperation {
+  /** `section.step.operation` from 1; inside a `use`, the use's path, `/` and the path there. */
+  readonly path: string;
+  readonly verb: string;
+  readonly targets: readonly Target[];
+  /** The verb with its target, in the document it is written in. */
+  readonly place: Place;
+  /** Variants in which it is done, conditions of guide, section, step and own; presence of the target not included. */
+  readonly guard: Diagram;
+  /** What its own and outer `side` leave: left, right or both. Never empty (an empty one is a finding and the operation is dropped). */
+  readonly sides: readonly Side[];
+  /** True where `side` stands on the operation or outside it: axle work then concerns those corners alone. */
+  readonly sideSaid: boolean;
+  /** Place qualifiers: key to the places named. */
+  readonly stations: ReadonlyMap<string, readonly string[]>;
+  readonly aids: readonly Aid[];
+  readonly onto: { readonly aids: readonly Aid[]; readonly target: Target | null };
+  /** Torque figure: a quantity, `maker`, or nothing said (empty list). */
+  readonly figure: ByVariant<Quantity | 'maker'>;
+  /** `by` and `to` as quantities in SI base of station units (mm, kPa), where they are. */
+  readonly by: Quantity | null;
+  readonly to: Quantity | null;
+  /** Words of `to`, `path`, `end`, `at`, `else`, `pattern`, `expect` as text, and whatever else the verb takes. */
+  readonly words: ReadonlyMap<string, string>;
+  readonly newPieces: readonly string[];
+  readonly stays: readonly string[];
+  readonly article: Side;
+  readonly ifNeeded: boolean;
+  /** `apply`, `transfer`: targets of `to`. */
+  readonly toTargets: readonly Target[];
+  /** Names in `when: { found: … }` of the step and the operation, with the place of the condition. */
+  readonly foundNames: readonly { readonly name: string; readonly place: Place }[];
+  /** Any value of a qualifier, for rules and hover. */
+  readonly qualifiers: ReadonlyMap<string, unknown>;
+  /** Span of a qualifier's value, by name. */
+  readonly spans: ReadonlyMap<string, Span>;
+}
+
+export interface BoundStep {
+  /** `section.step`. */
+  readonly path: string;
+  readonly id: string | null;
+  readonly place: Place;
+  /** Text, else its operations in words; for related places and the trace. */
+  readonly title: string;
+  readonly guard: Diagram;
+  /** One pass with both sides, or with `side: each` one for each side. */
+  readonly passes: readonly (readonly Side[])[];
+  readonly operations: readonly BoundOperation[];
+  readonly people: number;
+  /** Rules that a caution of this step covers. */
+  readonly covered: ReadonlySet<string>;
+  /** Operations are there and all of them bound to declared things. */
+  readonly checked: boolean;
+  readonly section: number;
+}
+
+/** An entry of `given`, `leaves` or of what `follows` leaves. */
+export interface StateEntry {
+  readonly target: Target;
+  readonly state: string;
+  readonly place: Place;
+  readonly set: Diagram;
+}
+
+export interface Duty {
+  readonly verb: 'check';
+  readonly target: Target;
+  readonly place: Place;
+  readonly set: Diagram;
+}
+
+/** What a rule could not decide, and the property that would have told. */
+export interface Undecided {
+  readonly rule: string;
+  readonly item: string;
+  readonly property: string;
+}
+
+export interface Model {
+  readonly uri: string;
+  readonly title: string;
+  readonly world: World;
+  /** Variants the guide covers; everything is asked inside it. */
+  readonly universe: Diagram;
+  readonly things: ReadonlyMap<string, Thing>;
+  readonly hardware: readonly Hardware[];
+  readonly aids: ReadonlyMap<string, Aid>;
+  readonly steps: readonly BoundStep[];
+  readonly given: readonly StateEntry[];
+  readonly givenOperations: readonly BoundOperation[];
+  readonly follows: { readonly place: Place; readonly entries: readonly StateEntry[] } | null;
+  readonly leaves: readonly StateEntry[];
+  readonly owes: readonly Duty[];
+  /** Where the guide names its kit, for what of it is never used. */
+  readonly kitPlace: Place;
+  readonly findings: readonly Finding[];
+  /** True where no vehicle file was named: implied things are then the normal case. */
+  readonly withoutVehicle: boolean;
+  readonly kinds: ReadonlyMap<string, Kind>;
+}
+
+/** A kind of part or line after its ancestors were merged in. */
+export interface Kind {
+  readonly name: string;
+  /** Itself and its ancestors. */
+  readonly line: readonly string[];
+  readonly words: readonly string[];
+  readonly forLines: boolean;
+  readonly attributes: Attributes;
+  readonly lineType: string | null;
+  readonly sided: boolean;
+  readonly mass: number | null;
+}
