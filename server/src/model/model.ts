@@ -224,6 +224,15 @@ export interface BoundOperation {
   readonly spans: ReadonlyMap<string, Span>;
 }
 
+/** The time a step says, in minutes. One figure stands in all three. */
+export interface BoundTime {
+  readonly low: number;
+  readonly likely: number;
+  readonly high: number;
+  /** `time: { each-side: … }`: to be multiplied by the sides worked on. Else it is for the whole step, never multiplied. */
+  readonly eachSide: boolean;
+}
+
 export interface BoundStep {
   /** `section.step`. */
   readonly path: string;
@@ -236,6 +245,8 @@ export interface BoundStep {
   readonly passes: readonly (readonly Side[])[];
   readonly operations: readonly BoundOperation[];
   readonly people: number;
+  /** What the step says of its own time; null where it says nothing or nothing that can be read. */
+  readonly time: BoundTime | null;
   /** Rules that a caution of this step covers. */
   readonly covered: ReadonlySet<string>;
   /** Operations are there and all of them bound to declared things. */
