@@ -27,13 +27,35 @@ export interface Problem {
   readonly message: string;
 }
 
+/** What was read of one document. Plain data; a later edit makes a new one and leaves this as it is. */
+export interface Reading {
+  /** Null when the document is empty or nothing of it can be read. */
+  readonly root: Node | null;
+  /** In order of place; at most one for one mistake. */
+  readonly problems: readonly Problem[];
+  /** Pieces that could not be read whole (a step, a part): what is missing there is an echo, not a finding. */
+  readonly damaged: readonly { readonly start: number; readonly end: number }[];
+  /** Every alias that may be followed, to the value it names. Unknown and circular ones are left out. */
+  readonly targets: ReadonlyMap<Node, Node>;
+  /** Characters in the document. */
+  readonly length: number;
+}
+
 /** A pair of a map as readers see it: merge keys expanded, aliases followed. */
 export interface Entry {
   readonly key: Node;
-  /** The value, aliases followed to what they name. */
+  /** The value, an alias followed to what it names; an alias that cannot be followed stays one (kind `alias`). */
   readonly value: Node;
-  /** Where the value is written in this map: the alias, or the value itself. */
+  /** Where the value is written in this map: the alias, the merge's source, or the value itself. */
   readonly written: Node;
   /** True when the pair came in through a merge key. */
   readonly merged: boolean;
+}
+
+/** A value of a list as readers see it. */
+export interface Item {
+  /** The value, an alias followed to what it names. */
+  readonly value: Node;
+  /** Where the value is written in this list: the alias, or the value itself. */
+  readonly written: Node;
 }
