@@ -7,6 +7,7 @@ import type { Finding, Place, Span } from '../findings/finding';
 import type { Quantity } from '../units/quantity';
 import type { Diagram } from '../variants/diagram';
 import type { World } from '../variants/world';
+import type { Instance } from './instances';
 
 export type Side = '' | 'left' | 'right';
 /** Where a thing comes from. An implied thing is known only from its use in the guide. */
@@ -38,8 +39,12 @@ interface ThingBase {
   readonly declared: Place | null;
   readonly sided: boolean;
   readonly places: { readonly key: string; readonly values: readonly string[] } | null;
+  /** By `makeInstances`, from `sided` and `places`. */
+  readonly instances: readonly Instance[];
   /** The variants in which it exists. */
   readonly presence: Diagram;
+  /** Implied things that the guide fits, offers up, routes or connects before anything else: they start off the vehicle. */
+  readonly startsOff: boolean;
   /** Kit things: what they take the place of, how many are in the box (total), and whether they may be left over. */
   readonly replaces: readonly Thing[];
   readonly quantity: number;
