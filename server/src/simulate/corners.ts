@@ -1,0 +1,239 @@
+/**
+ * Where things are on the vehicle: axle groups, their corners, which corners a part belongs to, what limits the drop of
+ * an axle, which parts are of suspension or steering. Worked out once from the assembly graph (schemas/semantics.md §3).
+ */
+
+import { belongTogether, type Instance, matching } from '../model/instances';
+import type { Limiter, Line, Model, Part, Side, Thing } from '../model/model';
+
+/** An axle, or a wheel's place where there is no axle. */
+export interface Group {
+  readonly name: string;
+  readonly axle: Part | null;
+  /** Instance of the axle (or the wheel) that the group is, for its place. */
+  readonly at: Instance;
+}
+
+/** A group and a side. */
+export interface Corner {
+  readonly key: string;
+  readonly group: Group;
+  readonly side: Side;
+  readonly wheels: readonly { readonly wheel: Part; readonly at: Instance }[];
+}
+
+const FIXED = new Set(['frame', 'body', 'ground', 'vehicle']);
+const words = (name: string) => name.split('-');
+
+/** Whether a name or place says front or rear. */
+export const saysEnd = (name: string, end: string) => words(name).includes(end);
+
+export class Corners {
+  readonly all: readonly Corner[];
+  private readonly closures = new Map<Part, ReadonlySet<Part>>();
+  private readonly ofPart = new Map<string, readonly Corner[]>();
+  private readonly parts: readonly Part[];
+  private readonly lines: readonly Line[];
+
+  constructor(readonly model: Model) {
+    const things = [...model.things.values()];
+    this.parts = things.filter((thing): thing is Part => thing.type === 'part');
+    this.lines = things.filter((thing): thing is Line => thing.type === 'line');
+    this.all = this.makeCorners();
+  }
+
+  get everyPart(): readonly Part[] {
+    return this.parts;
+  }
+
+  get everyLine(): readonly Line[] {
+    return this.lines;
+  }
+
+  /** A part and all it reaches through `joins`, without frame and body. */
+  closure(part: Part): ReadonlySet<Part> {
+    const found = this.closures.get(part);
+    if (found !== undefined) return found;
+    const reached = new Set<Part>([part]);
+    for (const at of reached) for (const next of at.joins) if (typeof next !== 'string') reached.add(next);
+    this.closures.set(part, reached);
+    return reached;
+  }
+
+  /** Whether a part reaches frame or body through its joins. */
+  private reachesFrame(part: Part | string): boolean {
+    if (typeof part === 'string') return FIXED.has(part);
+    for (const member of this.closure(part))
+      if (member.joins.some((next) => typeof next === 'string' && FIXED.has(next))) return true;
+    return false;
+  }
+
+  /** The corners of one instance of a part; empty where it has none (placeless). */
+  of(part: Part, at: Instance): readonly Corner[] {
+    const key = `${part.name}${at.key}`;
+    const found = this.ofPart.get(key);
+    if (found !== undefined) return found;
+    let made = this.all.filter(
+      (corner) =>
+        (at.side === '' || corner.side === '' || at.side === corner.side) && this.shares(part, at, corner),
+    );
+    if (made.length === 0 && part.joins.length === 0) {
+      const end = ['front', 'rear'].find((word) => saysEnd(part.name, word));
+      if (end !== undefined)
+        made = this.atEnd(end).filter((corner) => at.side === '' || at.side === corner.side);
+    }
+    this.ofPart.set(key, made);
+    return made;
+  }
+
+  /** As `of`, but all corners for what is placeless. */
+  ofOrAll(part: Part, at: Instance): readonly Corner[] {
+    const own = this.of(part, at);
+    return own.length > 0 ? own : this.all;
+  }
+
+  /** The corners of the parts a line spans, on its own side. */
+  ofLine(line: Line, at: Instance): readonly Corner[] {
+    const made = new Set<Corner>();
+    for (const span of line.spans) {
+      if (typeof span === 'string') continue;
+      for (const instance of matching(span.instances, at))
+        for (const corner of this.of(span, instance))
+          if (at.side === '' || corner.side === at.side) made.add(corner);
+    }
+    if (made.size === 0 && line.spans.length === 0) {
+      const end = ['front', 'rear'].find((word) => saysEnd(line.name, word));
+      if (end !== undefined)
+        for (const corner of this.atEnd(end))
+          if (at.side === '' || at.side === corner.side) made.add(corner);
+    }
+    return this.all.filter((corner) => made.has(corner));
+  }
+
+  /** Corners of the front or the rear; all of them where no group says so. */
+  atEnd(end: string): readonly Corner[] {
+    const there = this.all.filter(
+      ({ group }) => saysEnd(group.name, end) || group.at.place === end || saysEnd(group.at.place, end),
+    );
+    const anyEnd = this.all.some(({ group }) =>
+      ['front', 'rear'].some((word) => saysEnd(group.name, word) || saysEnd(group.at.place, word)),
+    );
+    return there.length > 0 || anyEnd ? there : this.all;
+  }
+
+  /** The axle parts whose drop a guide may let go: those with a `limited-by`, their own or guessed. */
+  limitersOf(part: Part): readonly Limiter[] {
+    if (part.limitedBy.length > 0) return part.limitedBy;
+    if (!part.attributes.axle) return [];
+    const end = ['front', 'rear'].find((word) => saysEnd(part.name, word));
+    if (end === undefined) return [];
+    return this.parts
+      .filter((other) => other.origin === 'implied' && other.attributes.limitsDrop && saysEnd(other.name, end))
+      .filter((other) => !other.startsOff)
+      .map((other) => [other]);
+  }
+
+  /** Whether a part lies between frame or body and a wheel, at this corner. */
+  isRunningGear(part: Part, at: Instance, corner: Corner): boolean {
+    if (!this.of(part, at).includes(corner)) return false;
+    if (part.origin === 'implied') {
+      return part.attributes.system === 'suspension' || part.attributes.system === 'steering';
+    }
+    const wheels = corner.wheels.map(({ wheel }) => this.closure(wheel));
+    const carried = corner.group.axle === null ? wheels : [...wheels, this.closure(corner.group.axle)];
+    if (wheels.some((closure) => closure.has(part) && part.attributes.wheel === false)) return true;
+    if (part.attributes.wheel) return false;
+    return part.joins.some(
+      (join, index) =>
+        typeof join !== 'string' &&
+        carried.some((closure) => closure.has(join)) &&
+        part.joins.some((other, place) => place !== index && this.reachesFrame(other)),
+    );
+  }
+
+  /** Whether a line crosses from what moves with this corner to something else. */
+  crosses(line: Line, at: Instance, corner: Corner): boolean {
+    if (at.side !== '' && corner.side !== '' && at.side !== corner.side) return false;
+    const moving = this.movingWith(corner);
+    const on = line.spans.filter((span) => typeof span !== 'string' && moving.has(span)).length;
+    return on > 0 && on < line.spans.length;
+  }
+
+  /** The parts that go down with a corner: its axle, or what its wheels hang on. */
+  private movingWith(corner: Corner): ReadonlySet<Part> {
+    const moving = new Set<Part>();
+    if (corner.group.axle !== null) moving.add(corner.group.axle);
+    for (const { wheel } of corner.wheels) for (const part of this.closure(wheel)) moving.add(part);
+    return moving;
+  }
+
+  private shares(part: Part, at: Instance, corner: Corner): boolean {
+    const own = this.closure(part);
+    const group = corner.group;
+    if (group.axle !== null && own.has(group.axle)) {
+      return at.place === '' || group.at.place === '' || at.placeKey !== group.at.placeKey || at.place === group.at.place;
+    }
+    for (const { wheel, at: wheelAt } of corner.wheels) {
+      const theirs = this.closure(wheel);
+      for (const member of own) if (theirs.has(member) && belongTogether(at, wheelAt)) return true;
+    }
+    return false;
+  }
+
+  private makeCorners(): Corner[] {
+    const groups = new Map<string, Group>();
+    const wheels = new Map<string, { wheel: Part; at: Instance }[]>();
+    const sidesOf = new Map<string, Set<Side>>();
+    const put = (group: Group, side: Side) => {
+      const key = `${group.name}${group.at.place === '' ? '' : `@${group.at.place}`}`;
+      if (!groups.has(key)) groups.set(key, group);
+      if (!sidesOf.has(key)) sidesOf.set(key, new Set());
+      sidesOf.get(key)!.add(side);
+      return key;
+    };
+    for (const wheel of this.parts.filter((part) => part.attributes.wheel && part.origin !== 'implied')) {
+      for (const at of wheel.instances) {
+        const axle = this.axleAbove(wheel);
+        const place =
+          axle === null ? at : (matching(axle.instances, at)[0] ?? at);
+        const group: Group = { name: axle?.name ?? wheel.name, axle, at: { ...place, side: '' } };
+        const key = put(group, at.side);
+        if (at.side === '') for (const side of ['left', 'right'] as const) put(group, side);
+        const list = wheels.get(key) ?? [];
+        list.push({ wheel, at });
+        wheels.set(key, list);
+      }
+    }
+    if (groups.size === 0) {
+      for (const axle of this.parts.filter((part) => part.attributes.axle && part.origin !== 'implied'))
+        for (const at of axle.instances)
+          for (const side of ['left', 'right'] as const)
+            put({ name: axle.name, axle, at: { ...at, side: '' } }, side);
+    }
+    if (groups.size === 0) {
+      const none: Instance = { side: '', place: '', placeKey: '', key: '', label: '' };
+      for (const name of ['front', 'rear'])
+        for (const side of ['left', 'right'] as const) put({ name, axle: null, at: none }, side);
+    }
+    const corners: Corner[] = [];
+    for (const [key, group] of groups) {
+      for (const side of ['left', 'right'] as const) {
+        if (!sidesOf.get(key)!.has(side)) continue;
+        const here = (wheels.get(key) ?? []).filter(({ at }) => at.side === side || at.side === '');
+        corners.push({ key: `${key}:${side}`, group, side, wheels: here });
+      }
+    }
+    return corners;
+  }
+
+  /** The first part of an axle kind found from a wheel through its joins, nearest first. */
+  private axleAbove(wheel: Part): Part | null {
+    for (const part of this.closure(wheel)) if (part.attributes.axle) return part;
+    return null;
+  }
+}
+
+/** Where a thing with sides stands in relation to another thing's instance. */
+export function instancesNear(thing: Thing, at: Instance): readonly Instance[] {
+  return matching(thing.instances, at);
+}

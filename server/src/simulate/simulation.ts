@@ -1,0 +1,60 @@
+/** What one run through a guide carries: the state, where things are, what was done, what was found. */
+
+import type { Diagram } from '../variants/diagram';
+import type { Model } from '../model/model';
+import { Corners } from './corners';
+import type { Event } from './event';
+import { State } from './state';
+
+/** A finding before it is put into words: one rule, one item, one set of variants. */
+export interface RawFinding {
+  readonly rule: string;
+  /** Path of the operation it stands at; `0` for the guide itself. */
+  readonly operation: string;
+  readonly item: string;
+  /** Label of the instance: `left`, `front/left`, or nothing. */
+  readonly side: string;
+  readonly set: Diagram;
+  /** The event it stands at, where it stands at one. */
+  readonly event: Event | null;
+  /** Runs that led there, oldest first. */
+  readonly causes: readonly number[];
+  /** What the sentence of the rule may name, beside the item. */
+  readonly facts: Readonly<Record<string, string>>;
+  /** Where it stands, when it is not the operation: an entry of `leaves`, the kit, a condition. */
+  readonly place?: import('../findings/finding').Place;
+}
+
+/** Something a rule could not decide for want of a property. */
+export interface RawUndecided {
+  readonly rule: string;
+  readonly item: string;
+  readonly property: string;
+}
+
+export class Simulation {
+  readonly state: State;
+  readonly corners: Corners;
+  /** Every event in running order; an event's `run` is its place here. */
+  readonly events: Event[] = [];
+  readonly findings: RawFinding[] = [];
+  private readonly undecidedKeys = new Map<string, RawUndecided>();
+
+  constructor(readonly model: Model) {
+    this.state = new State(model.world.diagrams);
+    this.corners = new Corners(model);
+  }
+
+  get undecided(): readonly RawUndecided[] {
+    return [...this.undecidedKeys.values()];
+  }
+
+  report(finding: RawFinding): void {
+    const set = this.model.world.diagrams.and(finding.set, this.model.universe);
+    if (set !== 0) this.findings.push(set === finding.set ? finding : { ...finding, set });
+  }
+
+  leaveUndecided(rule: string, item: string, property: string): void {
+    this.undecidedKeys.set(`${rule}|${item}|${property}`, { rule, item, property });
+  }
+}

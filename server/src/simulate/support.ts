@@ -1,0 +1,137 @@
+/** What `raise lower support unsupport chock unchock` do (schemas/semantics.md §3). */
+
+import type { Aid, BoundOperation } from '../model/model';
+import { addAids, aidNamed, listAids, removeAids, UNNAMED } from './aids';
+import type { Corner } from './corners';
+import type { Event } from './event';
+import { corner as items, part as partItems } from './items';
+import { type Spot, axleSpot, bodySpot } from './spots';
+import type { Simulation } from './simulation';
+import type { Branch } from './state';
+import { holdingLimiters } from './limiters';
+
+/** What an effect tells the rules of landing and of travel. */
+export interface Movement {
+  /** The corner came to stand on its wheel. */
+  landed: boolean;
+  /** The corner hangs lower than before. */
+  sank: boolean;
+}
+
+const named = (operation: BoundOperation): readonly Aid[] =>
+  operation.aids.length > 0 ? operation.aids : [UNNAMED];
+
+/** Does the verb at one spot. Reads and writes one branch; says what moved. */
+export function moveSpot(sim: Simulation, branch: Branch, event: Event, spot: Spot): Movement {
+  const moved: Movement = { landed: false, sank: false };
+  switch (event.verb) {
+    case 'raise':
+      raise(branch, event, spot);
+      break;
+    case 'support':
+      branch.put(spot.aids, addAids(branch.get(spot.aids), named(event.operation)));
+      break;
+    case 'lower':
+      lower(sim, branch, event, spot, moved);
+      break;
+    case 'unsupport': {
+      const { aids } = event.operation;
+      const gone = aids.length === 0 ? () => true : (name: string) => aids.some((aid) => aid.name === name);
+      branch.put(spot.aids, removeAids(branch.get(spot.aids), gone));
+      break;
+    }
+  }
+  return moved;
+}
+
+function raise(branch: Branch, event: Event, spot: Spot): void {
+  const { operation } = event;
+  const present = branch.get(spot.aids);
+  // An axle already on its supports is moved on them: nothing more comes under it unless named.
+  const adds = spot.level === 'body' || operation.aids.length > 0 || present === '';
+  if (adds) branch.put(spot.aids, addAids(present, named(operation)));
+  if (spot.level === 'part') return;
+  const { corner } = spot;
+  const carry = branch.get(items.carry(corner));
+  if (spot.level === 'body') {
+    if (named(operation).some((aid) => aid.takesWheels)) {
+      branch.put(items.carry(corner), 'wheel');
+      branch.put(items.hang(corner), 'ride');
+    } else {
+      setCarry(branch, corner, 'body');
+      if (branch.get(axleSpot(corner).aids) === '') branch.put(items.hang(corner), 0);
+    }
+    return;
+  }
+  if (carry === 'wheel') setCarry(branch, corner, 'axle');
+  else if (carry === 'body') raiseHang(branch, event, corner);
+}
+
+function raiseHang(branch: Branch, event: Event, corner: Corner): void {
+  const by = event.operation.by;
+  const hang = branch.get(items.hang(corner));
+  if (by === null) branch.put(items.hang(corner), 'ride');
+  else if (typeof hang === 'number') branch.put(items.hang(corner), hang - by.nominal);
+}
+
+function lower(sim: Simulation, branch: Branch, event: Event, spot: Spot, moved: Movement): void {
+  if (spot.level === 'part') return;
+  const { corner } = spot;
+  const { operation } = event;
+  const carry = branch.get(items.carry(corner));
+  if (spot.level === 'axle' && carry === 'body') {
+    sinkHang(sim, branch, event, corner, moved);
+    return;
+  }
+  const goes = (name: string) => aidNamed(sim.model, name).lowers;
+  branch.put(spot.aids, removeAids(branch.get(spot.aids), goes));
+  const onto = operation.onto.aids;
+  if (onto.length > 0) {
+    branch.put(spot.aids, addAids(branch.get(spot.aids), onto));
+    if (spot.level === 'body' && carry !== 'wheel') setCarry(branch, corner, 'body');
+    return;
+  }
+  setCarry(branch, corner, 'wheel');
+  branch.put(items.hang(corner), 'ride');
+  moved.landed = true;
+}
+
+/** Lets an axle or arm down on its support: `by` from where it is, else as far as its axle says it drops. */
+function sinkHang(sim: Simulation, branch: Branch, event: Event, corner: Corner, moved: Movement): void {
+  const before = branch.get(items.hang(corner));
+  const from = typeof before === 'number' ? before : 0;
+  const axle = corner.group.axle;
+  const by = event.operation.by;
+  let to: number;
+  if (by !== null) to = from + by.nominal;
+  else if (axle?.drop != null) to = axle.drop;
+  else to = from;
+  if (to > 0 && holdingLimiters(sim, branch, corner)) to = Math.min(to, Math.max(from, 0));
+  branch.put(items.hang(corner), to);
+  if (to > (typeof before === 'number' ? before : Number.NEGATIVE_INFINITY)) moved.sank = true;
+}
+
+/** An arm that is raised or lowered takes its corners along. */
+export function moveArm(sim: Simulation, branch: Branch, event: Event, corner: Corner): Movement {
+  const moved: Movement = { landed: false, sank: false };
+  if (branch.get(items.carry(corner)) !== 'body') return moved;
+  if (event.verb === 'raise') raiseHang(branch, event, corner);
+  else if (event.verb === 'lower') sinkHang(sim, branch, event, corner, moved);
+  return moved;
+}
+
+/** Changes what carries a corner; assumptions of findings that hung on the old state end with it. */
+export function setCarry(branch: Branch, corner: Corner, carry: 'wheel' | 'axle' | 'body'): void {
+  if (branch.get(items.carry(corner)) === carry) return;
+  branch.put(items.carry(corner), carry);
+  branch.put(items.assumedBlocked(corner), false);
+  const { axle, at } = corner.group;
+  if (axle !== null) branch.put(partItems.assumedHeld(axle, at), false);
+}
+
+/** Whether any aid at a corner, under body or axle, may be worked under; `unknown` where only unnamed ones stand there. */
+export function mayWorkUnder(sim: Simulation, branch: Branch, corner: Corner): 'yes' | 'no' | 'unknown' {
+  const aids = [...listAids(branch.get(bodySpot(corner).aids)), ...listAids(branch.get(axleSpot(corner).aids))];
+  if (aids.some((name) => sim.model.aids.get(name)?.workUnder)) return 'yes';
+  return aids.some((name) => aidNamed(sim.model, name).known) || aids.length === 0 ? 'no' : 'unknown';
+}
