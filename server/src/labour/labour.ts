@@ -1,0 +1,122 @@
+import type { Place } from '../findings/finding';
+import type { Model } from '../model/model';
+import type { Diagram } from '../variants/diagram';
+import { type Amount, amountsOf } from './amounts';
+import { type Choice, type Extremes, extremesOf, type Term } from './extremes';
+import type { StandardTime } from './standard-times';
+
+/** Minutes over the variants of a guide. `deviation` is the standard deviation at the highest. */
+export interface Range {
+  readonly lowest: number;
+  readonly highest: number;
+  readonly deviation: number;
+  /** False where conditions were too entangled: the true figures then lie within these. */
+  readonly exact: boolean;
+}
+
+export interface SectionLabour extends Range {
+  readonly title: string;
+  /** Place among the guide's sections, from 1. */
+  readonly section: number;
+  /** Some step of it has no known time. */
+  readonly atLeast: boolean;
+}
+
+/** A step without a known time, in some variant at least. */
+export interface UnknownTime {
+  readonly place: Place;
+  /** Its id, else its path. */
+  readonly step: string;
+  readonly title: string;
+}
+
+export interface Labour {
+  readonly uri: string;
+  readonly title: string;
+  /** Some step has no known time: every total is "at least". */
+  readonly atLeast: boolean;
+  readonly total: Range & {
+    /** The longest that the job takes on the clock over the variants, waiting included. */
+    readonly elapsed: number;
+    /** Names and values that make the lowest and the highest; empty where all variants take the same. */
+    readonly lowestWith: readonly VariantWord[];
+    readonly highestWith: readonly VariantWord[];
+  };
+  readonly sections: readonly SectionLabour[];
+  readonly unknown: readonly UnknownTime[];
+}
+
+export interface VariantWord {
+  readonly name: string;
+  readonly value: string;
+}
+
+/**
+ * What a guide takes, in minutes: labour is time × people, waiting is elapsed time only. Lowest and highest run over
+ * every variant the guide covers, optional steps and found branches among them.
+ *
+ * @param sections titles of the guide's sections in order.
+ * @param times standard times for steps that say none, nearest file first.
+ */
+export function labourOf(model: Model, sections: readonly string[], times: readonly StandardTime[]): Labour {
+  const amounts = new Map<number, Amount[]>();
+  const unknownIn = new Set<number>();
+  const unknown: UnknownTime[] = [];
+  for (const step of model.steps) {
+    const section = sectionOf(step.path);
+    const { amounts: own, unknown: notKnown } = amountsOf(model, step, times);
+    amounts.set(section, [...(amounts.get(section) ?? []), ...own]);
+    if (notKnown === 0) continue;
+    unknownIn.add(section);
+    unknown.push({ place: step.place, step: step.id ?? step.path, title: step.title });
+  }
+  const all = [...amounts.values()].flat();
+  const total = labourRange(model, all);
+  const elapsed = extremesOf(
+    model.world.diagrams,
+    all.map((amount) => ({ set: amount.set, amount: amount.elapsed, variance: 0 })),
+    model.universe,
+  );
+  const varies = total.lowest !== total.highest;
+  return {
+    uri: model.uri,
+    title: model.title,
+    atLeast: unknown.length > 0,
+    total: {
+      ...rangeOf(total),
+      exact: total.exact && elapsed.exact,
+      elapsed: elapsed.highest,
+      lowestWith: varies ? wordsOf(model, total.lowestAt) : [],
+      highestWith: varies ? wordsOf(model, total.highestAt) : [],
+    },
+    sections: sections.map((title, index) => ({
+      title,
+      section: index + 1,
+      ...rangeOf(labourRange(model, amounts.get(index + 1) ?? [])),
+      atLeast: unknownIn.has(index + 1),
+    })),
+    unknown,
+  };
+}
+
+/** A step's section, from 1: a path begins with it, also inside a `use`. */
+function sectionOf(path: string): number {
+  return Number.parseInt(path, 10);
+}
+
+function labourRange(model: Model, amounts: readonly Amount[]): Extremes {
+  const terms: Term[] = amounts.map(({ set, labour, variance }) => ({ set, amount: labour, variance }));
+  return extremesOf(model.world.diagrams, terms, model.universe as Diagram);
+}
+
+function rangeOf(extremes: Extremes): Range {
+  const { lowest, highest, varianceAtHighest, exact } = extremes;
+  return { lowest, highest, deviation: Math.sqrt(varianceAtHighest), exact };
+}
+
+function wordsOf(model: Model, choice: Choice): VariantWord[] {
+  return choice.map(({ level, value }) => {
+    const variable = model.world.variableAt(level);
+    return { name: variable.name, value: variable.values[value]! };
+  });
+}
