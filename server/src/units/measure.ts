@@ -222,6 +222,7 @@ class MeasureReader {
   private resolve(range: Range, dimension: Dimension | undefined): Resolved {
     const highUnit = range.high.parts[0]!.unit;
     const lowUnit = range.low.parts[0]!.unit;
+    if (lowUnit === undefined && highUnit === undefined) this.missingUnit(range);
     const low = this.sideValue(range.low, lowUnit ?? highUnit, dimension);
     const high = this.sideValue(range.high, highUnit ?? lowUnit, dimension ?? low.unit.dimension);
     const name = this.text.slice(range.start, range.end);
@@ -267,7 +268,7 @@ class MeasureReader {
     let previous = Number.POSITIVE_INFINITY;
     for (const part of side.parts) {
       const written = part.unit ?? (first === undefined ? fallback : undefined);
-      if (written === undefined) return this.missingUnit(side);
+      if (written === undefined) return this.missingLastUnit(side);
       const unit = this.unitOf(written, first?.unit.dimension ?? dimension);
       if (first !== undefined && (unit.factor >= previous || part.value < 0)) {
         fail(
@@ -289,12 +290,16 @@ class MeasureReader {
     return { value: sum, unit: first!.unit, written: first!.written };
   }
 
-  private missingUnit(side: Side): never {
-    const wanted = this.dimensions[0] ?? 'length';
-    const symbol = baseSymbols[wanted];
-    const figure = this.text.slice(side.start, side.end);
-    const message = `The unit is missing: ${this.wanted()} needs one, such as "${figure}${symbol === '°' ? '' : ' '}${symbol}".`;
-    return fail('missing-unit', message, side.start, side.end, symbol);
+  private missingUnit({ start, end }: Range): never {
+    const symbol = baseSymbols[this.dimensions[0] ?? 'length'];
+    const example = `${this.text.slice(start, end)}${symbol === '°' ? '' : ' '}${symbol}`;
+    const message = `The unit is missing: ${this.wanted()} needs one, such as "${example}".`;
+    return fail('missing-unit', message, start, end, symbol);
+  }
+
+  private missingLastUnit({ start, end }: Side): never {
+    const message = `The unit of the last figure in "${this.text.slice(start, end)}" is missing.`;
+    return fail('missing-unit', message, start, end);
   }
 
   private unitOf(written: WrittenUnit, dimension: Dimension | undefined): Unit {

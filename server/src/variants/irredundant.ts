@@ -24,11 +24,11 @@ export function withoutRedundant(diagrams: Diagrams, on: Diagram, cubes: readonl
 }
 
 /**
- * An irredundant cover between two sets without listing all primes, after Minato and Morreale, carried over to many
- * values; each cube is then widened to a prime. Not always the shortest. Stops at `limit` cubes.
+ * An irredundant cover by primes, without listing all primes: takes the first variant that is left, widens it as far as
+ * it goes, takes that away, and at the end drops what is no longer needed. Not always the shortest. Stops at `limit` cubes.
  *
  * @param on what must be covered, a part of `allowed`.
- * @param widening the variables in the order in which a cube tries to drop them.
+ * @param widening all variables, in the order in which a cube tries to do without them.
  */
 export function irredundantCover(
   diagrams: Diagrams,
@@ -37,85 +37,47 @@ export function irredundantCover(
   widening: readonly number[],
   limit: number,
 ): CubeSets {
-  const search = new CoverSearch(diagrams, limit);
-  search.cover(on, allowed);
-  const wide = search.cubes.map((terms) => widened(diagrams, terms, allowed, widening));
-  return {
-    cubes: withoutRedundant(diagrams, on, [...new Set(wide)]),
-    complete: !search.stopped,
-  };
+  const cubes: Diagram[] = [];
+  let rest = on;
+  while (rest !== 0 && cubes.length < limit) {
+    const cube = widened(diagrams, firstPath(diagrams, rest), allowed, widening);
+    cubes.push(cube);
+    rest = diagrams.minus(rest, cube);
+  }
+  return { cubes: withoutRedundant(diagrams, on, cubes), complete: rest === 0 };
 }
 
 /** Which values each variable of a cube may have; a variable left out may have any. */
-type Terms = Map<number, number[]>;
+type Terms = ReadonlyMap<number, readonly number[]>;
 
-class CoverSearch {
-  readonly cubes: Terms[] = [];
-  stopped = false;
-  private readonly path: { variable: number; values: number[] }[] = [];
-
-  constructor(
-    private readonly diagrams: Diagrams,
-    private readonly limit: number,
-  ) {}
-
-  /** Emits cubes that cover `needed` within `allowed`, on the present path; gives the set that they cover below it. */
-  cover(needed: Diagram, allowed: Diagram): Diagram {
-    if (needed === 0 || this.stopped) return 0;
-    if (allowed === 1) {
-      this.emit();
-      return 1;
-    }
-    const { diagrams } = this;
-    const variable = Math.min(diagrams.levelOf(needed), diagrams.levelOf(allowed));
-    const arity = diagrams.arities[variable]!;
-    let anyValue: Diagram = 1;
-    for (let value = 0; value < arity; value++) {
-      anyValue = diagrams.and(anyValue, diagrams.cofactor(allowed, variable, value));
-    }
-    const covered: Diagram[] = [];
-    let rest: Diagram = 0;
-    for (let value = 0; value < arity; value++) {
-      const need = diagrams.cofactor(needed, variable, value);
-      this.path.push({ variable, values: [value] });
-      covered.push(this.cover(diagrams.minus(need, anyValue), diagrams.cofactor(allowed, variable, value)));
-      this.path.pop();
-      rest = diagrams.or(rest, diagrams.minus(need, covered[value]!));
-    }
-    const common = this.cover(rest, anyValue);
-    return diagrams.node(
-      variable,
-      covered.map((part) => diagrams.or(part, common)),
-    );
+/** The first way through a set, which is not empty: a cube within it. */
+function firstPath(diagrams: Diagrams, set: Diagram): Terms {
+  const terms = new Map<number, number[]>();
+  let at = set;
+  while (at !== 1) {
+    let value = 0;
+    while (diagrams.child(at, value) === 0) value++;
+    terms.set(diagrams.levelOf(at), [value]);
+    at = diagrams.child(at, value);
   }
-
-  private emit(): void {
-    if (this.cubes.length >= this.limit) {
-      this.stopped = true;
-      return;
-    }
-    this.cubes.push(new Map(this.path.map(({ variable, values }) => [variable, values])));
-  }
+  return terms;
 }
 
 function widened(diagrams: Diagrams, terms: Terms, allowed: Diagram, widening: readonly number[]): Diagram {
-  const within = (trial: Terms): boolean => diagrams.implies(cubeOf(diagrams, trial), allowed);
-  const current: Terms = new Map(terms);
+  const current = new Map(terms);
+  const within = (): boolean => diagrams.implies(cubeOf(diagrams, current), allowed);
   for (const variable of widening) {
-    const values = current.get(variable);
+    let values = current.get(variable);
     if (values === undefined) continue;
-    const without: Terms = new Map(current);
-    without.delete(variable);
-    if (within(without)) {
-      current.delete(variable);
-      continue;
-    }
+    current.delete(variable);
+    if (within()) continue;
     for (let value = 0; value < diagrams.arities[variable]!; value++) {
-      const now = current.get(variable)!;
-      if (now.includes(value)) continue;
-      const more = [...now, value].sort((a, b) => a - b);
-      if (within(new Map(current).set(variable, more))) current.set(variable, more);
+      if (values.includes(value)) continue;
+      const more: number[] = [...values, value];
+      current.set(variable, more);
+      if (within()) values = more;
     }
+    current.set(variable, values);
   }
   return cubeOf(diagrams, current);
 }

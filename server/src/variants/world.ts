@@ -1,3 +1,4 @@
+import type { Cube } from '../findings/finding';
 import type { Dimension } from '../units/quantity';
 import { type Condition, type ConditionSet, conditionToSet, leavesOf, type NumericBounds } from './condition';
 import { Covers } from './cubes';
@@ -141,6 +142,13 @@ export class World {
         }),
       ),
     };
+  }
+
+  /** As `describe`, in the shape that a finding carries: an empty list is all of `care`. The set must not be empty within `care`. */
+  cubesOf(set: Diagram, care: Diagram = 1): Cube[] {
+    return this.describe(set, care).cubes.map((cube) =>
+      Object.fromEntries(cube.map((term) => [term.variable, term.values])),
+    );
   }
 
   /** One variant of a set as the place of a value per variable, in declared order; the first such; undefined where empty. */
