@@ -15,23 +15,28 @@ export interface Piece {
 
 export interface Assembly {
   readonly root: Node | null;
-  readonly problems: readonly Problem[];
+  /** By the index of the piece: what is wrong with how it fits, in place of what is wrong inside it. */
+  readonly misfits: ReadonlyMap<number, Problem>;
 }
 
 /** Grafts the trees of all pieces into one, and says which pieces do not fit where they stand. */
 export function assemble(pieces: readonly Piece[], offsets: readonly number[]): Assembly {
   const assembler = new Assembler();
+  const only = pieces.length === 1;
   for (let index = 0; index < pieces.length; index++)
-    assembler.take(pieces[index]!, offsets[index]!, index === 0);
+    assembler.take(pieces[index]!, offsets[index]!, index, only);
   return assembler.finish();
 }
 
+const NO_COLON = 'A colon and a space are missing behind this name.';
 const NOT_A_PAIR =
-  'A name, a colon and a space are missing at the start of this line, or it needs more spaces before it.';
-const NOT_AN_ITEM = 'A dash and a space are missing at the start of this line.';
+  'A name and a colon are missing at the start of this line, or it needs more spaces before it.';
+const NO_DASH = 'A dash and a space are missing at the start of this line.';
+const TIGHT_DASH = 'A space is missing behind this dash.';
+const OUT_OF_LINE = 'This dash does not line up with the other dashes of its list.';
 
 class Assembler {
-  private readonly problems: Problem[] = [];
+  private readonly misfits = new Map<number, Problem>();
   private root: TreeNode | null = null;
   /** Collections that grow over several pieces, outermost first; their spans are set when all is in. */
   private readonly grown: TreeNode[] = [];
@@ -39,21 +44,36 @@ class Assembler {
   private outer: TreeNode | null = null;
   private inner: TreeNode | null = null;
   private itemIsOwn = false;
+  /** The piece of the last item. */
+  private item: { index: number; piece: Piece; offset: number } | null = null;
+  private misfitBefore = false;
+  /** Column of the dashes of `inner`. */
+  private dashColumn = 0;
 
-  take(piece: Piece, offset: number, first: boolean): void {
-    const root = placedRoot(piece, offset);
+  /** `only` is true when the document is one piece, which may then be anything. */
+  take(piece: Piece, offset: number, index: number, only: boolean): void {
+    let root = placedRoot(piece, offset);
     if (piece.kind === 'root') this.outer = null;
     if (piece.kind !== 'step') this.inner = null;
-    if (root === null) return;
-    const wanted = piece.kind === 'item' || piece.kind === 'step' ? 'seq' : 'map';
-    if (root.kind !== wanted || root.style === 'flow') {
-      if (first) this.root = root;
-      else this.misfit(piece, root, offset, wanted);
-      return;
+    if (only) this.root = root;
+    if (root === null || (only && (root.kind !== 'map' || root.style === 'flow'))) return;
+    if (piece.kind === 'item' || piece.kind === 'step') {
+      if (root.kind !== 'seq' || root.style === 'flow') {
+        const dash = root.kind !== 'alias' && piece.reading.text.trimStart().startsWith('-');
+        this.misfit(index, piece, offset, root, dash ? TIGHT_DASH : NO_DASH);
+        return;
+      }
+    } else if (root.kind !== 'map' || root.style === 'flow') {
+      const bare = nameAlone(root);
+      if (!piece.reading.damaged) this.misfit(index, piece, offset, root, bare ? NO_COLON : NOT_A_PAIR);
+      if (bare === null) return;
+      root = bare;
     }
+    if (!this.misfits.has(index)) this.misfitBefore = false;
     switch (piece.kind) {
       case 'root':
-        this.root = this.addPairs(this.root?.kind === 'map' ? this.root : this.grow('map', root), root);
+        if (this.root === null || only) this.root = this.grow('map', root);
+        this.addPairs(this.root, root);
         return;
       case 'entry':
         this.outer ??= this.under(this.root, 'map');
@@ -63,12 +83,15 @@ class Assembler {
         this.outer ??= this.under(this.root, 'seq');
         this.addItems(this.outer, root);
         this.itemIsOwn = false;
+        this.item = { index, piece, offset };
         return;
       case 'part':
         this.addPairs(this.ownItem(), root);
         return;
       default:
         this.inner ??= this.under(this.ownItem(), 'seq');
+        if (this.inner.items!.length === 0) this.dashColumn = root.start - offset;
+        else if (root.start - offset !== this.dashColumn) this.outOfLine(index, root);
         this.addItems(this.inner, root);
     }
   }
@@ -79,16 +102,32 @@ class Assembler {
       const last = node.items!.at(-1);
       if (last) node.end = last.end;
       if (node.keys?.[0]) node.start = node.keys[0].start;
+      else if (node.start < 0) node.start = node.items![0]?.start ?? 0;
     }
-    return { root: this.root, problems: this.problems };
+    return { root: this.root, misfits: this.misfits };
   }
 
-  private misfit(piece: Piece, root: TreeNode, offset: number, wanted: 'map' | 'seq'): void {
-    if (piece.reading.problem !== null) return;
-    const text = piece.reading.text;
-    const end = Math.min(root.end, offset + lineEnd(text, root.start - offset));
-    const message = wanted === 'map' ? NOT_A_PAIR : NOT_AN_ITEM;
-    this.problems.push({ rule: 'yaml-syntax', start: root.start, end, message });
+  private misfit(index: number, piece: Piece, offset: number, root: TreeNode, message: string): void {
+    const again = this.misfitBefore;
+    this.misfitBefore = true;
+    // A run of such pieces, prose say, is one mistake.
+    if (again) return;
+    const end = offset + lineEnd(piece.reading.text, root.start - offset);
+    this.misfits.set(index, {
+      rule: 'yaml-syntax',
+      start: root.start,
+      end: Math.min(root.end, end),
+      message,
+    });
+  }
+
+  private outOfLine(index: number, root: TreeNode): void {
+    this.misfits.set(index, {
+      rule: 'yaml-syntax',
+      start: root.start,
+      end: root.start + 1,
+      message: OUT_OF_LINE,
+    });
   }
 
   private grow(kind: 'map' | 'seq', like: TreeNode): TreeNode {
@@ -115,7 +154,12 @@ class Assembler {
     if (this.itemIsOwn && last !== undefined) return last;
     this.itemIsOwn = true;
     const own = this.grow('map', last ?? this.outer);
-    if (last?.kind === 'map') this.addPairs(own, last);
+    const begun = last?.kind === 'map' ? last : last && nameAlone(last);
+    if (begun) this.addPairs(own, begun);
+    if (last && last.kind !== 'map' && last.start < last.end && this.item) {
+      const { index, piece, offset } = this.item;
+      if (!piece.reading.damaged) this.misfit(index, piece, offset, last, begun ? NO_COLON : NOT_A_PAIR);
+    }
     if (items.length === 0) items.push(own);
     else items[items.length - 1] = own;
     return own;
@@ -139,4 +183,13 @@ function placedRoot(piece: Piece, offset: number): TreeNode | null {
   if (piece.placed?.offset !== offset)
     piece.placed = { offset, root: offset === 0 ? root : moved(root, offset) };
   return piece.placed.root;
+}
+
+/** A word that lacks its colon still, as a map with that key and no value. */
+function nameAlone(root: TreeNode): TreeNode | null {
+  if (root.kind !== 'scalar' || root.style !== 'plain' || root.start === root.end) return null;
+  const map = new TreeNode('map', root.start, root.end, null, 'block', null, null);
+  map.keys!.push(root);
+  map.items!.push(new TreeNode('scalar', root.end, root.end, null, 'plain', null, null));
+  return map;
 }

@@ -1,4 +1,5 @@
 import { assemble, type Piece } from './assemble';
+import { lineEnd } from './build';
 import { MAX_CHARACTERS, MAX_PROBLEMS } from './limits';
 import { readPiece } from './piece';
 import { FIRST_STATE, type PieceStart, sameState, split } from './split';
@@ -70,6 +71,13 @@ export class LocatedText {
   reading(): Reading {
     this.known ??= this.read();
     return this.known;
+  }
+
+  private onOneLine(problem: Problem): Problem {
+    const index = this.pieceAt(problem.start);
+    const offset = this.offsets[index]!;
+    const end = offset + lineEnd(this.pieces[index]!.reading.text, problem.start - offset);
+    return end < problem.end ? { ...problem, end } : problem;
   }
 
   private pieceAt(offset: number): number {
@@ -145,15 +153,19 @@ export class LocatedText {
         length: this.size,
       };
     }
-    const problems: Problem[] = [];
+    const { root, misfits } = assemble(this.pieces, this.offsets);
+    const problems: Problem[] = [...misfits.values()];
     const damaged: { start: number; end: number }[] = [];
     const damagedTexts: string[] = [];
     let secondDocumentAt = Number.POSITIVE_INFINITY;
     for (let index = 0; index < this.pieces.length; index++) {
-      const { problem, marker, text } = this.pieces[index]!.reading;
+      const { problem, marker, text, damaged: isDamaged } = this.pieces[index]!.reading;
       const offset = this.offsets[index]!;
-      if (problem !== null) {
+      const misfit = misfits.has(index);
+      if (problem !== null && !misfit) {
         problems.push({ ...problem, start: problem.start + offset, end: problem.end + offset });
+      }
+      if (isDamaged || misfit) {
         damaged.push({ start: offset, end: offset + text.length });
         damagedTexts.push(text);
       }
@@ -169,12 +181,10 @@ export class LocatedText {
         message,
       });
     }
-    const { root, problems: misfits } = assemble(this.pieces, this.offsets);
-    problems.push(...misfits);
     const anchorLost = (name: string) => damagedTexts.some((text) => text.includes(`&${name}`));
     const structure = root === null ? null : checkStructure(root, { secondDocumentAt, anchorLost });
     for (const problem of structure?.problems ?? []) {
-      if (!isWithin(problem.start, damaged)) problems.push(problem);
+      if (!isWithin(problem.start, damaged)) problems.push(this.onOneLine(problem));
     }
     return {
       root,

@@ -1,8 +1,8 @@
 import { lineEnd, skipBlanks, type TreeNode } from './build';
 import { hasControlCharacter, maskLineBreaks } from './characters';
+import { isMarkerAt } from './cursor';
 import { readFast } from './fast';
 import { MAX_TOLERANT_CHARACTERS } from './limits';
-import { isMarkerAt } from './split';
 import { syntaxProblem } from './syntax';
 import { readTolerant } from './tolerant';
 import type { Problem } from './tree';
@@ -14,6 +14,8 @@ export interface PieceReading {
   readonly root: TreeNode | null;
   /** What is wrong with it: the first mistake, since whatever follows it in the piece may be its echo. */
   readonly problem: Problem | null;
+  /** True when the piece is ill-formed, so that something of it may be missing in the tree. */
+  readonly damaged: boolean;
   /** A `---` or `...` that is not at the document's start. */
   readonly marker: Marker | null;
 }
@@ -40,8 +42,8 @@ export function readPiece(text: string, first: boolean): PieceReading {
       problem = syntaxProblem(masked, faults, documents);
     }
   }
-  problem ??= hasControlCharacter(masked);
-  return { text, root, problem, marker };
+  const damaged = problem !== null;
+  return { text, root, problem: problem ?? hasControlCharacter(masked), damaged, marker };
 }
 
 /** An empty document counts as nothing. */

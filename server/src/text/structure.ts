@@ -21,6 +21,10 @@ export function checkStructure(root: Node, excuses: Excuses): Structure {
   return new StructureWalk(root, excuses).run();
 }
 
+const KNOWN_TAGS = new Set(
+  ['str', 'int', 'float', 'bool', 'null', 'map', 'seq', 'merge'].map((name) => `tag:yaml.org,2002:${name}`),
+);
+
 interface Anchored {
   readonly node: Node;
   /** How many values it stands for, aliases expanded; null while the walk is inside it. */
@@ -58,6 +62,11 @@ class StructureWalk {
   private visit(node: Node): number {
     this.written++;
     if (node.kind === 'alias') return this.alias(node);
+    if (node.tag !== null && !KNOWN_TAGS.has(node.tag)) {
+      const message = 'A text cannot begin with !; put it in quotes.';
+      const start = node.start < node.end ? node.start : Math.max(0, node.start - 1);
+      this.problems.push({ rule: 'unknown-tag', start, end: Math.max(node.end, start + 1), message });
+    }
     const anchored: Anchored = { node, size: null };
     if (node.anchor !== null) this.anchors.set(node.anchor, anchored);
     let size = 1;

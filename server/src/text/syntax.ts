@@ -1,5 +1,5 @@
 import { walk } from './access';
-import { hasBrackets, lineEnd, lineStart, type TreeNode } from './build';
+import { hasBrackets, lineEnd, lineStart, skipBlanks, type TreeNode } from './build';
 import { MAX_DEPTH } from './limits';
 import type { SyntaxFault } from './tolerant';
 import type { Problem } from './tree';
@@ -23,8 +23,53 @@ export function syntaxProblem(
     tabProblem(text, fault) ??
     openBracket(text, fault, documents) ??
     openQuote(text, fault, documents) ??
+    shiftedLine(text, fault) ??
+    behindAlias(text, fault, documents) ??
     problemAt(text, 'yaml-syntax', fault.start, fault.end, sentence(text, fault))
   );
+}
+
+const OUT_OF_LINE = 'This line does not line up with those it belongs to; check the spaces before it.';
+
+/** A line that stands too far to the left or right, where the library complains of what comes before it. */
+function shiftedLine(text: string, fault: SyntaxFault): Problem | null {
+  let start = fault.start;
+  if (fault.detail.startsWith('Sequence item without')) start = skipBlanks(text, start);
+  else if (fault.detail.startsWith('Nested mappings')) {
+    const second = secondColon(text, start);
+    if (second >= 0) {
+      const message = 'There is a second colon on this line; put the text behind the first one in quotes.';
+      return problemAt(text, 'yaml-syntax', start, lineEnd(text, start), message);
+    }
+    start = skipBlanks(text, lineEnd(text, start));
+  } else if (fault.code !== 'UNEXPECTED_TOKEN' || skipBlanks(text, lineStart(text, start)) !== start)
+    return null;
+  else if (']})'.includes(text[start] ?? ')')) return null;
+  return problemAt(text, 'yaml-syntax', start, lineEnd(text, start), OUT_OF_LINE);
+}
+
+/** Where on the line of `from` a further `: ` stands, or -1. */
+function secondColon(text: string, from: number): number {
+  const end = lineEnd(text, from);
+  for (let at = from; at < end; at++) {
+    if (text[at] === ':' && (at + 1 >= end || text[at + 1] === ' ' || text[at + 1] === '\t')) return at;
+  }
+  return -1;
+}
+
+/** Text that begins with `*` is taken for an alias, and what follows its first word for a mistake. */
+function behindAlias(
+  text: string,
+  fault: SyntaxFault,
+  documents: readonly (TreeNode | null)[],
+): Problem | null {
+  if (fault.code !== 'UNEXPECTED_TOKEN') return null;
+  const alias = flat(documents).find(
+    (node) => node.kind === 'alias' && lineEnd(text, node.start) >= fault.start && node.end <= fault.start,
+  );
+  if (alias === undefined) return null;
+  const message = 'A text cannot begin with *; put it in quotes.';
+  return problemAt(text, 'yaml-syntax', alias.start, lineEnd(text, alias.start), message);
 }
 
 /** A problem whose span stays on the line it starts on and is never empty where the line is not. */
@@ -119,10 +164,6 @@ function flat(documents: readonly (TreeNode | null)[]): TreeNode[] {
 /** Sentences by the library's code, or by the beginning of its message where one code means several mistakes. */
 const SENTENCES: readonly (readonly [start: string, sentence: string])[] = [
   ['Implicit map keys need to be followed', 'A colon and a space are missing behind this name.'],
-  [
-    'Nested mappings are not allowed',
-    'There is a second colon on this line; put the text behind the first one in quotes.',
-  ],
   ['A block sequence may not be used', 'A list cannot start here; give it a line of its own.'],
   ['Missing space after :', 'A space is missing behind this colon.'],
   ['Missing ,', 'A comma is missing before this.'],
@@ -131,10 +172,6 @@ const SENTENCES: readonly (readonly [start: string, sentence: string])[] = [
     'A space is missing before this #; if it belongs to the text, put the text in quotes.',
   ],
   ['Tags and anchors must be', 'A space is missing behind this name.'],
-  [
-    'Sequence item without',
-    'This belongs to no list item; begin the line with a dash, or move it to the right.',
-  ],
   ['BAD_INDENT', 'This line does not line up with those it belongs to; check the spaces before it.'],
   ['BAD_DQ_ESCAPE', 'A backslash in double quotes needs a second one behind it; or use single quotes.'],
   ['MULTILINE_IMPLICIT_KEY', 'A colon is missing in this line, or the text before it needs quotes.'],
@@ -163,6 +200,9 @@ function sentence(text: string, fault: SyntaxFault): string {
   if (fault.code === 'BAD_SCALAR_START') {
     return `A text cannot begin with ${text[fault.start] ?? 'this'}; put it in quotes.`;
   }
+  const found = text[fault.start];
+  if (fault.code === 'UNEXPECTED_TOKEN' && (found === ']' || found === '}'))
+    return `This ${found} closes nothing.`;
   for (const [start, words] of SENTENCES) {
     if (fault.code === start || fault.detail.startsWith(start)) return words;
   }
