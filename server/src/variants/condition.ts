@@ -45,7 +45,9 @@ export interface ConditionSet {
   readonly tooWide: boolean;
 }
 
-/** Two diagrams are combined only while the product of their sizes stays below this, which bounds the result. */
+/** A condition whose diagram has more nodes than this is given up: no state that depends on it could be kept. */
+const NODE_BOUND = 4_096;
+/** Two diagrams are combined only while the product of their sizes stays below this, which bounds the work. */
 const WORK_BOUND = 1 << 16;
 /** Conditions nested deeper are given up; nobody reads them, and recursion must end. */
 const DEPTH_BOUND = 200;
@@ -118,6 +120,10 @@ class Translation {
       }
       result = all ? diagrams.and(result, set) : diagrams.or(result, set);
       size = diagrams.size(result);
+      if (size > NODE_BOUND) {
+        this.tooWide = true;
+        return undefined;
+      }
     }
     return result;
   }

@@ -32,7 +32,8 @@ const MOST_COMPARED = 120;
 /**
  * The shortest way to say where `set` holds within `care`: an irredundant cover by prime implicants, what lies outside
  * `care` being of no matter. Fewest cubes, then fewest terms, then the earlier variables, exactly where few cubes are
- * needed (the essential ones and up to four more), else by a greedy choice. Depends on nothing but its arguments' meaning.
+ * needed (the essential ones and up to four more), else by a greedy choice. Depends on nothing but its arguments' meaning,
+ * and for sets too ragged to list their primes on the manager's order of variables.
  *
  * @param order for each variable of the manager its place in the declared order; by default the manager's own.
  */
@@ -136,6 +137,10 @@ class CubeReader {
       if (byValues !== 0) return byValues;
     }
     return a.length - b.length;
+  }
+
+  inOrder(variables: readonly number[]): number[] {
+    return [...variables].sort((a, b) => this.order[a]! - this.order[b]!);
   }
 
   private occurringValues(variable: number): readonly boolean[] {
@@ -271,7 +276,9 @@ class Choice {
       let best: Candidate | undefined;
       let bestShare = 0;
       for (const candidate of others) {
-        const share = shareOf(diagrams, diagrams.and(candidate.set, left)) / (1 + candidate.cube.length / 8);
+        const gain = shareOf(diagrams, diagrams.and(candidate.set, left)) / (1 + candidate.cube.length / 8);
+        // Sums of floats differ in the last digits with the order in which they are made.
+        const share = Number(gain.toPrecision(12));
         if (share > bestShare) {
           best = candidate;
           bestShare = share;
@@ -284,14 +291,19 @@ class Choice {
     return chosen;
   }
 
+  /** The first variant in declared order, so that the number of trials does not hang on the manager's own order. */
   private firstVariant(set: Diagram): number[] {
-    const variant = this.diagrams.arities.map(() => 0);
-    let at = set;
-    while (at !== 1) {
-      let value = 0;
-      while (this.diagrams.child(at, value) === 0) value++;
-      variant[this.diagrams.levelOf(at)] = value;
-      at = this.diagrams.child(at, value);
+    const { diagrams } = this;
+    const variant = diagrams.arities.map(() => 0);
+    let left = set;
+    for (const variable of this.reader.inOrder(diagrams.support(set))) {
+      for (let value = 0; value < diagrams.arities[variable]!; value++) {
+        const narrowed = diagrams.and(left, diagrams.literal(variable, [value]));
+        if (narrowed === 0) continue;
+        variant[variable] = value;
+        left = narrowed;
+        break;
+      }
     }
     return variant;
   }

@@ -64,10 +64,15 @@ export function cutValues(leaves: readonly (ValueCondition | BoundCondition)[], 
   return cuts.filter((cut, index) => index === 0 || compareCuts(cuts[index - 1]!, cut) !== 0);
 }
 
-/** The values of a numeric trait: the listed ones, or the pieces into which the cuts divide its range. At least one. */
+/** The values of a numeric trait: the listed ones, each figure once, or the pieces into which the cuts divide its range. */
 export function numericValues(trait: NumericTrait, cuts: readonly Cut[]): NumericValue[] {
   if ('list' in trait) {
-    return trait.list.map(({ name, value }) => ({ name, interval: point(settled(value)) }));
+    const byFigure = new Map<number, NumericValue>();
+    for (const { name, value } of trait.list) {
+      const figure = settled(value);
+      if (!byFigure.has(figure)) byFigure.set(figure, { name, interval: point(figure) });
+    }
+    return [...byFigure.values()];
   }
   const from = settled(Math.min(trait.from, trait.to));
   const to = settled(Math.max(trait.from, trait.to));

@@ -60,28 +60,27 @@ export class World {
   private readonly covers: Covers;
 
   /**
-   * @param variables in declared order; of two with one name the first counts.
+   * @param variables in declared order; of two with one name the first counts, and a value named twice is one.
    * @param groups the names that each condition uses together; unknown names are left out.
    */
   constructor(variables: readonly Variable[], groups: readonly (readonly string[])[] = []) {
-    this.variables = variables.filter((variable, index) => {
-      const first = !this.places.has(variable.name);
-      if (first) this.places.set(variable.name, index);
-      return first;
+    const names = new Set<string>();
+    this.variables = variables.flatMap((variable) => {
+      if (names.has(variable.name)) return [];
+      names.add(variable.name);
+      return variable.numeric ? [variable] : [{ ...variable, values: [...new Set(variable.values)] }];
     });
-    this.places.clear();
     this.variables.forEach((variable, index) => {
       this.places.set(variable.name, index);
     });
     this.valuePlaces = this.variables.map(({ values }) => {
       const places = new Map<string, number>();
       values.forEach((value, place) => {
-        if (!places.has(value)) places.set(value, place);
+        places.set(value, place);
       });
       return places;
     });
-    const names = this.variables.map((variable) => variable.name);
-    this.declaredAt = orderVariables(names, groups).map((name) => this.places.get(name)!);
+    this.declaredAt = orderVariables([...names], groups).map((name) => this.places.get(name)!);
     this.levels = new Array(this.declaredAt.length).fill(0);
     this.declaredAt.forEach((index, level) => {
       this.levels[index] = level;
