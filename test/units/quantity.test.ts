@@ -124,6 +124,9 @@ describe('figures as guides write them', () => {
     });
     expect(read('75 mm (3 in)', 'length').second?.low).toBeCloseTo(76.2, 9);
     expect(read('3 mm (0.12 in)', 'length').second?.low).toBeCloseTo(3.048, 9);
+    expect(read('6 mm (1/4 in)', 'length').second?.low).toBeCloseTo(6.35, 9);
+    expect(refuse('60 mm (1/4 in)', 'length').code).toBe('pair-disagrees');
+    expect(read('95\n  N·m\t(70 lb\u2011ft)', 'torque').second?.symbol).toBe('lbf·ft');
     expect(read('2.1 bar (30 psi)', 'pressure').second?.symbol).toBe('psi');
     expect(read('93 °C (200 °F)', 'temperature').second?.low).toBeCloseTo(93.333, 3);
   });

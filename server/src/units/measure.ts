@@ -1,16 +1,15 @@
-import { distance } from 'fastest-levenshtein';
-import { printMeasure } from './format';
+import { nearestUnit } from './nearest';
 import { isBlank, isDash, isDigit, type NumberProblem, readNumber, skipBlanks } from './number';
-import type { QuantityProblem, QuantityProblemCode, QuantityResult } from './quantity';
+import { checkPair, type Resolved } from './pair';
+import { fail, Problem, shown } from './problem';
+import type { Quantity, QuantityResult } from './quantity';
 import {
   baseSymbols,
   type Dimension,
   dimensionNames,
   isSeparator,
-  spellingsOf,
   toBase,
   type Unit,
-  unitKey,
   unitsSpelled,
 } from './table';
 
@@ -49,34 +48,6 @@ interface Range {
   readonly end: number;
 }
 
-/** A range in base units, with what is needed to compare and print it. */
-interface Resolved {
-  readonly low: number;
-  readonly high: number;
-  readonly unit: Unit;
-  readonly written: string;
-  readonly start: number;
-  readonly end: number;
-}
-
-class Problem extends Error {
-  constructor(readonly problem: QuantityProblem) {
-    super(problem.message);
-  }
-}
-
-const fail = (
-  code: QuantityProblemCode,
-  message: string,
-  start: number,
-  end: number,
-  suggestion?: string,
-): never => {
-  throw new Problem({ code, message, start, end, ...(suggestion === undefined ? {} : { suggestion }) });
-};
-
-const shown = (text: string): string => (text.length > 30 ? `${text.slice(0, 30)}…` : text);
-
 /** Reads a quantity of one of the dimensions; see `parseQuantity`. */
 export function readMeasure(text: string, dimensions: readonly Dimension[]): QuantityResult {
   try {
@@ -95,7 +66,7 @@ class MeasureReader {
     private readonly dimensions: readonly Dimension[],
   ) {}
 
-  read() {
+  read(): Quantity {
     const { text } = this;
     if (text.length > LONGEST)
       fail('not-understood', `This is too long to be ${this.wanted()}.`, 0, text.length);
@@ -333,51 +304,3 @@ class MeasureReader {
 }
 
 const isLetter = (char: string): boolean => char.toLowerCase() !== char.toUpperCase();
-
-/** The symbol whose spelling is nearest to an unknown one; undefined where none is near. */
-function nearestUnit(written: string, dimensions: readonly Dimension[]): string | undefined {
-  const key = unitKey(written);
-  let best: string | undefined;
-  let bestDistance = Number.POSITIVE_INFINITY;
-  for (const dimension of dimensions) {
-    for (const spelling of spellingsOf(dimension)) {
-      const away = distance(key, spelling.key);
-      if (away < bestDistance && away <= Math.max(1, Math.floor(spelling.key.length / 2))) {
-        best = spelling.symbol;
-        bestDistance = away;
-      }
-    }
-  }
-  return best;
-}
-
-/**
- * A second unit says the same when both ends differ by no more than 1 %, or 1 N·m for a torque; printed manuals round
- * so. For other dimensions it is 1 % or half of the last place that two decimals of the second unit can show.
- */
-function checkPair(first: Resolved, second: Resolved): void {
-  const { dimension } = first.unit;
-  for (const end of ['low', 'high'] as const) {
-    const least = dimension === 'torque' ? 1 : 0.5 * second.unit.factor * roundingStep(second, end);
-    const allowed = Math.max(least, Math.abs(first[end]) * 0.01) * (1 + 1e-9);
-    if (Math.abs(first[end] - second[end]) <= allowed) continue;
-    const figure = printMeasure(second[end], dimension, second.unit.symbol);
-    const meant = printMeasure(second[end], dimension, first.unit.symbol, 3);
-    const said = printMeasure(first[end], dimension, first.unit.symbol);
-    fail(
-      'pair-disagrees',
-      `The two figures disagree: ${figure} is ${meant}, not ${said}.`,
-      second.start,
-      second.end,
-    );
-  }
-}
-
-/** The place to which the second figure seems to be rounded: 1, 0.1, 0.01 or 0.001 of its unit. */
-function roundingStep(range: Resolved, end: 'low' | 'high'): number {
-  const figure = Math.abs(range[end] / range.unit.factor + range.unit.offset);
-  for (const step of [1, 0.1, 0.01]) {
-    if (Math.abs(figure / step - Math.round(figure / step)) < 1e-6) return step;
-  }
-  return 0.001;
-}

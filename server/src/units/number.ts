@@ -23,10 +23,10 @@ const vulgarFractions: ReadonlyMap<string, number> = new Map([
   ['⅞', 7 / 8],
 ]);
 
-const blanks = new Set([...' \t\u00a0\u2007\u2009\u202f']);
+const blanks = new Set([...' \t\r\n\u00a0\u2007\u2009\u202f']);
 const minusSigns = new Set([...'-\u2010\u2011\u2012\u2013\u2212']);
 
-/** Whether a character is a blank of any width, none of which breaks a line. */
+/** Whether a character is a blank of any width. */
 export const isBlank = (char: string | undefined): boolean => char !== undefined && blanks.has(char);
 
 /** Whether a character is a hyphen, dash or minus sign. */

@@ -124,7 +124,7 @@ export function unitKey(written: string): string {
   return key.endsWith('·') ? key.slice(0, -1) : key;
 }
 
-const separators = new Set([...' \t\u00a0\u2007\u2009\u202f.*·⋅•‧∙×-\u2010\u2011']);
+const separators = new Set([...' \t\r\n\u00a0\u2007\u2009\u202f.*·⋅•‧∙×-\u2010\u2011']);
 
 /** Whether a character may stand between the parts of a unit. */
 export const isSeparator = (char: string): boolean => separators.has(char);
