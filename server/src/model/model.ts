@@ -92,6 +92,9 @@ export interface Joint {
   readonly thread: string | null;
   readonly class: string | null;
   readonly hex: string | null;
+  /** The size of an inner key, and what the other side is held with, as written. */
+  readonly key: string | null;
+  readonly counterhold: string | null;
   readonly nut: 'plain' | 'flag' | 'self-locking' | 'slotted' | null;
   readonly stack: readonly string[];
   readonly stretch: boolean;
@@ -102,6 +105,10 @@ export interface Joint {
   readonly loosenFirst: 'on-ground' | null;
   readonly holdsSpring: boolean;
   readonly torque: Quantity | null;
+  /** The angle that is added, the pattern and the stages that its file gives. */
+  readonly then: Quantity | null;
+  readonly pattern: string | null;
+  readonly stages: readonly Quantity[];
   readonly coveredBy: readonly Covering[];
   /** Pieces that are used up: name to when. */
   readonly singleUse: ReadonlyMap<string, 'out' | 'slackened'>;
@@ -140,6 +147,8 @@ export interface Line extends ThingBase {
   /** Named ends; a line without any has the one end ''. */
   readonly ends: readonly string[];
   readonly heldBy: Part | null;
+  /** Kit parts that replace `heldBy`: the line is held while any of them is on. */
+  readonly heldByNew: readonly Part[];
   /** mm. */
   readonly slack: number | null;
   readonly slackFree: number | null;
@@ -221,6 +230,8 @@ export interface BoundOperation {
   readonly ifNeeded: boolean;
   /** `apply`, `transfer`: targets of `to`. */
   readonly toTargets: readonly Target[];
+  /** Things of the model that `with` names (`relax: bar`, `with: adjuster`); words for aids are in `aids`. */
+  readonly withTargets: readonly Target[];
   /** Names in `when: { found: … }` of the step and the operation, with the place of the condition. */
   readonly foundNames: readonly { readonly name: string; readonly place: Place }[];
   /** Any value of a qualifier, for rules and hover. */
@@ -261,6 +272,8 @@ export interface BoundStep {
 
 /** An entry of `given`, `leaves` or of what `follows` leaves. */
 export interface StateEntry {
+  /** Sides it is said of. */
+  readonly sides: readonly Side[];
   readonly target: Target;
   readonly state: string;
   readonly place: Place;
