@@ -1,0 +1,313 @@
+import type { Fix, Place } from '../findings/finding';
+import type { Node } from '../text/tree';
+import { type Checking, type Holder, type Key, replacing } from './checking';
+import { UNKNOWN, type Value } from './convert';
+import { verbValidators } from './generated/tables';
+import type { Validator, ValidatorError } from './generated/validators.mjs';
+import { guideSpot, type Schema, type Spot, typesOf } from './spots';
+import { found, nearest, oneOf, quoted, wanted } from './words';
+
+/**
+ * Turns what a validator reports into findings, one for each mistake, and marks what must be dropped. Numbers and
+ * truth values are taken as texts where a text is wanted (`revision: 3`). Returns false when the root itself is wrong.
+ */
+export function checkStructure(checking: Checking, validator: Validator, root: Value, spot: Spot): boolean {
+  if (validator(root)) return true;
+  const faults = groupByPlace(validator.errors ?? []);
+  let rootStands = true;
+  for (const fault of faults) {
+    if (!fault.wrongType && !fault.wrongValue) continue;
+    const target = locate(checking, root, spot, fault.path);
+    if (target === null) continue;
+    if (target.holder === null) rootStands = false;
+    else checkValue(checking, target.holder, target.key, target.spot, fault);
+  }
+  for (const fault of faults) {
+    if (fault.unknownKeys.length === 0 && fault.missingKeys.length === 0) continue;
+    const target = locate(checking, root, spot, fault.path);
+    if (target === null || target.value === null || typeof target.value !== 'object') continue;
+    const holder = target.value as Holder;
+    const meant = new Set<string>();
+    for (const key of fault.unknownKeys) {
+      const near = checkUnknownKey(checking, holder, key, target.spot);
+      if (near !== null) meant.add(near);
+    }
+    for (const key of fault.missingKeys) {
+      if (!meant.has(key)) reportMissing(checking, holder, key, target.spot);
+    }
+  }
+  return rootStands;
+}
+
+interface Fault {
+  readonly path: readonly string[];
+  wrongType: boolean;
+  wrongValue: boolean;
+  readonly unknownKeys: string[];
+  readonly missingKeys: string[];
+}
+
+/** One fault for each place: a value of the wrong type is also none of the allowed values, and that is one mistake. */
+function groupByPlace(errors: readonly ValidatorError[]): Fault[] {
+  const faults = new Map<string, Fault>();
+  for (const error of errors) {
+    let fault = faults.get(error.instancePath);
+    if (!fault) {
+      const path = error.instancePath.split('/').slice(1).map(unescapePointer);
+      fault = { path, wrongType: false, wrongValue: false, unknownKeys: [], missingKeys: [] };
+      faults.set(error.instancePath, fault);
+    }
+    if (error.keyword === 'type') fault.wrongType = true;
+    else if (error.keyword === 'required') fault.missingKeys.push(String(error.params.missingProperty));
+    else if (error.keyword === 'additionalProperties') {
+      fault.unknownKeys.push(String(error.params.additionalProperty));
+    } else fault.wrongValue = true;
+  }
+  return [...faults.values()];
+}
+
+const unescapePointer = (token: string): string => token.replaceAll('~1', '/').replaceAll('~0', '~');
+
+interface Target {
+  readonly holder: Holder | null;
+  readonly key: Key;
+  readonly value: Value;
+  readonly spot: Spot;
+}
+
+function locate(checking: Checking, root: Value, rootSpot: Spot, path: readonly string[]): Target | null {
+  let target: Target = { holder: null, key: '', value: root, spot: rootSpot };
+  for (const token of path) {
+    const holder = target.value;
+    if (holder === null || typeof holder !== 'object') return null;
+    const key = Array.isArray(holder) ? Number(token) : token;
+    const spot = checking.child(target.spot, key);
+    if (spot === null) return null;
+    target = { holder, key, value: valueAt(holder, key), spot };
+  }
+  return target;
+}
+
+export function valueAt(holder: Holder, key: Key): Value {
+  const value = (holder as { [key: Key]: Value })[key];
+  return value === undefined ? null : value;
+}
+
+export function setValue(holder: Holder, key: Key, value: Value): void {
+  (holder as { [key: Key]: Value })[key] = value;
+}
+
+function checkValue(checking: Checking, holder: Holder, key: Key, spot: Spot, fault: Fault): void {
+  const { schema } = spot;
+  let value = valueAt(holder, key);
+  if (value === UNKNOWN) {
+    checking.doom(holder, key);
+    return;
+  }
+  if (fault.wrongType) {
+    const text = takenAsText(checking, holder, key, schema);
+    if (text === null) {
+      reportWrongType(checking, holder, key, spot);
+      checking.doom(holder, key);
+      return;
+    }
+    setValue(holder, key, text);
+    value = text;
+  }
+  const allowed = schema.enum ?? (schema.const === undefined ? null : [schema.const]);
+  if (allowed === null || typeof value !== 'string' || allowed.includes(value)) return;
+  reportUnknownValue(checking, holder, key, value, allowed);
+  checking.doom(holder, key);
+}
+
+/** The text of a number or truth value where a text may stand; null where it may not. */
+export function takenAsText(checking: Checking, holder: Holder, key: Key, schema: Schema): string | null {
+  const value = valueAt(holder, key);
+  if ((typeof value !== 'number' && typeof value !== 'boolean') || !typesOf(schema).includes('string'))
+    return null;
+  return textOf(checking, holder, key, value);
+}
+
+/** A number as it is written, so that `8.80` keeps its nought. */
+export function textOf(checking: Checking, holder: Holder, key: Key, value: number | boolean): string {
+  const place = checking.places.origin(holder, key) ?? checking.places.value(holder, key);
+  const text = checking.source?.slice(place.span.start, place.span.end) ?? '';
+  return text !== '' && text.length < 40 && Number(text) === value ? text : String(value);
+}
+
+export function reportUnknownValue(
+  checking: Checking,
+  holder: Holder,
+  key: Key,
+  value: string,
+  allowed: readonly string[],
+): void {
+  const place = exactPlace(checking, holder, key);
+  const near = nearest(value, allowed);
+  const end = near === null ? `allowed is ${oneOf(allowed)}.` : `${quoted(near)} was probably meant.`;
+  const fixes = near === null ? [] : [replacing(place, near, `Write ${quoted(near)}`)];
+  checking.report(
+    'unknown-value',
+    place,
+    `${quoted(value)} is not a value that may stand here; ${end}`,
+    fixes,
+  );
+}
+
+/** Where a value itself is written: a mistake behind an alias stands at its anchor, once. */
+export function exactPlace(checking: Checking, holder: Holder, key: Key): Place {
+  return checking.places.origin(holder, key) ?? checking.places.value(holder, key);
+}
+
+export function reportWrongType(checking: Checking, holder: Holder, key: Key, spot: Spot): void {
+  const { schema } = spot;
+  const { places } = checking;
+  const value = valueAt(holder, key);
+  if (value === null && places.damaged(holder)) return;
+  const name = typeof key === 'string' ? quoted(key) : 'This entry';
+  if (value === null) {
+    const place = typeof key === 'string' ? places.key(holder, key) : emptyPlace(checking, holder, key);
+    checking.report('wrong-type', place, `${name} has no value yet; it wants ${wanted(schema)}.`);
+    return;
+  }
+  const place = exactPlace(checking, holder, key);
+  const message = `${name} wants ${wanted(schema)}; here stands ${found(value)}.`;
+  checking.report('wrong-type', place, message, typeFixes(checking, holder, key, spot, place));
+}
+
+/** An empty entry of a list has no width; the finding then stands on its dash. */
+function emptyPlace(checking: Checking, holder: Holder, key: Key): Place {
+  const place = checking.places.value(holder, key);
+  const { start, end } = place.span;
+  if (end > start || start === 0) return place;
+  return { uri: place.uri, span: { start: start - 1, end } };
+}
+
+const TRUTHS: Readonly<Record<string, string>> = {
+  yes: 'true',
+  on: 'true',
+  y: 'true',
+  true: 'true',
+  no: 'false',
+  off: 'false',
+  n: 'false',
+  false: 'false',
+};
+
+function typeFixes(checking: Checking, holder: Holder, key: Key, spot: Spot, place: Place): Fix[] {
+  const { schema } = spot;
+  const value = valueAt(holder, key);
+  const types = typesOf(schema);
+  if (typeof value !== 'string') return [];
+  if (types.includes('boolean') && Object.hasOwn(TRUTHS, value.toLowerCase())) {
+    const truth = TRUTHS[value.toLowerCase()]!;
+    return [replacing(place, truth, `Write ${truth}`, true)];
+  }
+  if ((types.includes('integer') || types.includes('number')) && /^[0-9]{1,9}$/.test(value)) {
+    return [replacing(place, value, 'Write it without quotes', true)];
+  }
+  const item = schema.items
+    ? typesOf(checking.child({ schema, file: 'install.schema.json' }, 0)!.schema)
+    : [];
+  if (types.includes('array') && item.includes('string') && isSimple(checking.places.written(holder, key))) {
+    const { start, end } = place.span;
+    const edits = [
+      { place: { uri: place.uri, span: { start, end: start } }, text: '[' },
+      { place: { uri: place.uri, span: { start: end, end } }, text: ']' },
+    ];
+    return [{ title: 'Write it as a list of one', edits, safe: true }];
+  }
+  return [];
+}
+
+/** True for a text that may be put between brackets as it is. */
+function isSimple(node: Node | null): boolean {
+  if (node?.kind !== 'scalar' || typeof node.value !== 'string' || node.anchor !== null) return false;
+  if (node.style === 'single' || node.style === 'double') return true;
+  return node.style === 'plain' && !/[[\]{},:#\n]/.test(node.value);
+}
+
+/** Reports a key that nothing knows; returns the known key that was probably meant. */
+function checkUnknownKey(checking: Checking, holder: Holder, key: string, spot: Spot): string | null {
+  const { places, placeKeys } = checking;
+  const { schema } = spot;
+  const isOperation = verbOf(schema);
+  const isStep = schema.properties === guideSpot('step').schema.properties;
+  if (placeKeys.has(key) && (isOperation !== null || isStep)) {
+    checkPlaceQualifier(checking, holder, key);
+    return null;
+  }
+  checking.doom(holder, key);
+  const place = places.key(holder, key);
+  if (isStep && Object.hasOwn(verbValidators, key)) {
+    checking.report(
+      'unknown-key',
+      place,
+      `${quoted(key)} is an operation; it belongs into the list under "do".`,
+    );
+    checking.lose(holder, 'do');
+    return null;
+  }
+  const known = Object.keys(schema.properties ?? {});
+  const free = known.filter((name) => !Object.hasOwn(holder, name));
+  const near = nearest(key, [...free, ...(isStep || isOperation ? placeKeys : [])]);
+  const start =
+    isOperation === null
+      ? `${quoted(key)} is not a key that may stand here`
+      : `${quoted(key)} does not go with ${quoted(isOperation)}`;
+  if (near !== null) {
+    checking.lose(holder, near);
+    const fix = replacing(place, near, `Write ${quoted(near)}`);
+    checking.report('unknown-key', place, `${start}; ${quoted(near)} was probably meant.`, [fix]);
+  } else if (isOperation !== null && Object.hasOwn(guideSpot('step').schema.properties ?? {}, key)) {
+    checking.report('unknown-key', place, `${start}; it is said of the whole step.`);
+  } else {
+    checking.report(
+      'unknown-key',
+      place,
+      known.length > 8 ? `${start}.` : `${start}; known are ${oneOf(known)}.`,
+    );
+  }
+  return near;
+}
+
+/** The verb that a schema is of, or null. */
+function verbOf(schema: Schema): string | null {
+  const verb = schema.required?.length === 1 ? schema.required[0]! : null;
+  if (verb === null || !Object.hasOwn(verbValidators, verb)) return null;
+  return schema.properties === guideSpot(`verb-${verb}`).schema.properties ? verb : null;
+}
+
+const PLACE_SPOT: Spot = {
+  file: 'install.schema.json',
+  schema: {
+    type: ['string', 'array'],
+    items: { type: 'string' },
+    examples: ['front'],
+    'x-names': 'place',
+  },
+};
+
+/** A place qualifier takes one place or a list of them. */
+function checkPlaceQualifier(checking: Checking, holder: Holder, key: string): void {
+  const value = valueAt(holder, key);
+  const list = Array.isArray(value) ? value : [value];
+  for (let index = 0; index < list.length; index++) {
+    const [at, name]: [Holder, Key] = Array.isArray(value) ? [value, index] : [holder, key];
+    const word = valueAt(at, name);
+    if (typeof word === 'string') continue;
+    if (typeof word === 'number' || typeof word === 'boolean') {
+      setValue(at, name, textOf(checking, at, name, word));
+      continue;
+    }
+    if (word !== UNKNOWN) reportWrongType(checking, at, name, PLACE_SPOT);
+    checking.doom(holder, key);
+  }
+}
+
+export function reportMissing(checking: Checking, holder: Holder, key: string, spot: Spot): void {
+  if (checking.places.damaged(holder)) return;
+  const property = checking.child(spot, key);
+  const wants = property === null ? '' : `: ${wanted(property.schema)}`;
+  checking.report('missing-key', checking.places.header(holder), `${quoted(key)} is missing here${wants}.`);
+}
