@@ -1,0 +1,20 @@
+import { assumePosition } from '../../simulate/effects-joints';
+import { isOn, part as partItems } from '../../simulate/items';
+import { flag } from '../../simulate/watcher';
+import type { Builtin } from './builtin';
+
+/** What still sits on the vehicle cannot be scrapped. */
+export const discardFitted: Builtin = {
+  name: 'discard-fitted',
+  watch: () => ({
+    verbs: ['discard'],
+    before(sim, branch, event) {
+      const { subject, at } = event;
+      if (subject.type !== 'part' || !isOn(branch.get(partItems.state(subject.part, at)))) return undefined;
+      flag(sim, branch, event, 'discard-fitted', subject.part.name);
+      branch.put(partItems.state(subject.part, at), 'off');
+      for (const joint of subject.part.joints.values()) assumePosition(branch, joint, at, 'out');
+      return undefined;
+    },
+  }),
+};

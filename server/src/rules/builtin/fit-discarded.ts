@@ -1,0 +1,22 @@
+import { part as partItems } from '../../simulate/items';
+import { flag } from '../../simulate/watcher';
+import type { Builtin } from './builtin';
+
+/** What was scrapped does not come back. */
+export const fitDiscarded: Builtin = {
+  name: 'fit-discarded',
+  watch: () => ({
+    verbs: ['fit', 'bolt-up'],
+    before(sim, branch, event) {
+      const { subject, at } = event;
+      if (subject.type !== 'part' || event.within !== null) return undefined;
+      const state = partItems.state(subject.part, at);
+      if (branch.get(state) !== 'discarded') return undefined;
+      flag(sim, branch, event, 'fit-discarded', subject.part.name, {
+        causes: (set) => sim.state.madeBy(state, set, (value) => value === 'discarded').map(({ run }) => run),
+      });
+      branch.put(state, 'off');
+      return undefined;
+    },
+  }),
+};

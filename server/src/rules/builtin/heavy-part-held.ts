@@ -1,0 +1,38 @@
+import { isOn, end as endItems, joint as jointItems, part as partItems } from '../../simulate/items';
+import { isHeld } from '../../simulate/spots';
+import { flag } from '../../simulate/watcher';
+import { BY_HAND_KG, liftedByHand } from './handling';
+import type { Builtin } from './builtin';
+
+const RULE = 'heavy-part-held';
+
+/** A part too heavy for the hand is held when its last joint goes. */
+export const heavyPartHeld: Builtin = {
+  name: RULE,
+  watch: () => ({
+    verbs: ['remove'],
+    before(sim, branch, event) {
+      const { subject, at } = event;
+      const part = subject.type === 'joint' ? subject.joint.part : subject.type === 'part' ? subject.part : null;
+      if (part === null || part.attributes.wheel || part.attributes.axle) return undefined;
+      if (subject.type === 'part' && part.joints.size > 0) return undefined;
+      if (!isOn(branch.get(partItems.state(part, at)))) return undefined;
+      for (const end of part.ends.values()) if (branch.get(endItems.freed(end, at)) !== true) return undefined;
+      if (subject.type === 'joint') {
+        if (branch.get(jointItems.position(subject.joint, at)) === 'out') return undefined;
+        for (const joint of part.joints.values())
+          if (joint !== subject.joint && branch.within(joint.presence))
+            if (branch.get(jointItems.position(joint, at)) !== 'out') return undefined;
+      }
+      if (isHeld(sim, branch, part, at) || liftedByHand(part, event)) return undefined;
+      if (part.mass === null) {
+        sim.leaveUndecided(RULE, part.name, 'mass');
+        return undefined;
+      }
+      if (part.mass <= BY_HAND_KG) return undefined;
+      flag(sim, branch, event, RULE, part.name, { facts: { mass: `${part.mass} kg` } });
+      branch.put(partItems.assumedHeld(part, at), true);
+      return undefined;
+    },
+  }),
+};

@@ -1,0 +1,27 @@
+import { part as partItems } from '../../simulate/items';
+import { flag } from '../../simulate/watcher';
+import type { Builtin } from './builtin';
+
+const AWAY = new Set<unknown>(['off', 'discarded', 'boxed', 'offered']);
+
+/** A joint is tightened only when its part is in place. */
+export const jointNeedsPart: Builtin = {
+  name: 'joint-needs-part',
+  watch: () => ({
+    verbs: ['start', 'snug', 'torque'],
+    before(sim, branch, event) {
+      const { subject, at } = event;
+      if (subject.type !== 'joint') return undefined;
+      const state = partItems.state(subject.joint.part, at);
+      const now = branch.get(state);
+      if (!AWAY.has(now)) return undefined;
+      flag(sim, branch, event, 'joint-needs-part', subject.joint.full, {
+        facts: { state: String(now) },
+        causes: (set) => sim.state.madeBy(state, set, (value) => value === now).map(({ run }) => run),
+      });
+      branch.put(state, 'fitted');
+      branch.put(partItems.owed(subject.joint.part, at), false);
+      return undefined;
+    },
+  }),
+};

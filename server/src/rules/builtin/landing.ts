@@ -1,0 +1,167 @@
+import { matching, type Instance } from '../../model/instances';
+import type { Part } from '../../model/model';
+import { assumePosition } from '../../simulate/effects-joints';
+import type { Corner } from '../../simulate/corners';
+import type { Event } from '../../simulate/event';
+import { joint as jointItems, part as partItems } from '../../simulate/items';
+import type { Simulation } from '../../simulate/simulation';
+import type { Diagram } from '../../variants/diagram';
+import type { Builtin } from './builtin';
+
+/** Reports a finding of a landing: it stands at the operation that brings the vehicle down. */
+function report(
+  sim: Simulation,
+  event: Event,
+  rule: string,
+  item: string,
+  at: Instance,
+  set: Diagram,
+  causes: readonly number[],
+  facts: Readonly<Record<string, string>> = {},
+): void {
+  sim.report({ rule, operation: event.operation.path, item, side: at.label, set, event, causes, facts });
+}
+
+/** Parts at a corner, instance by instance, with the landing's variants in which they exist. */
+function* partsAt(sim: Simulation, corner: Corner, set: Diagram): Generator<[Part, Instance, Diagram]> {
+  for (const part of sim.corners.everyPart) {
+    const there = sim.state.diagrams.and(set, part.presence);
+    if (there === 0) continue;
+    for (const at of part.instances) if (sim.corners.of(part, at).includes(corner)) yield [part, at, there];
+  }
+}
+
+/** A vehicle comes down on its wheels: they are on, with every nut seated. */
+export const wheelSeatedBeforeGround: Builtin = {
+  name: 'wheel-seated-before-ground',
+  watch: () => ({
+    verbs: [],
+    landed(sim, event, corner, set) {
+      for (const { wheel, at } of wheelsOf(sim, corner)) {
+        const there = sim.state.diagrams.and(set, wheel.presence);
+        sim.state.explore(there, event.run, (branch) => {
+          const state = branch.get(partItems.state(wheel, at));
+          if (String(state).startsWith('with:') || replacedBy(sim, branch, wheel, at)) return;
+          let bad = state === 'fitted' ? '' : 'off';
+          const open = [];
+          for (const joint of wheel.joints.values()) {
+            if (!branch.within(joint.presence)) continue;
+            const position = branch.get(jointItems.position(joint, at));
+            if (position === 'tight' || position === 'snug' || position === 'final') continue;
+            open.push(joint);
+            if (bad === '') bad = String(position);
+          }
+          if (bad === '' || (state === 'boxed' && wheel.origin === 'kit')) return;
+          branch.put(partItems.state(wheel, at), 'fitted');
+          branch.put(partItems.owed(wheel, at), false);
+          for (const joint of open) assumePosition(branch, joint, at, 'snug');
+          branch.then((final) =>
+            report(sim, event, 'wheel-seated-before-ground', wheel.name, at, final, [], { state: bad }),
+          );
+        });
+      }
+    },
+  }),
+};
+
+/** The wheels of a corner; with no wheel declared, implied ones that the guide names. */
+function wheelsOf(sim: Simulation, corner: Corner): { wheel: Part; at: Instance }[] {
+  const declared = [...corner.wheels];
+  const implied = sim.corners.everyPart
+    .filter((part) => part.origin === 'implied' && part.attributes.wheel)
+    .flatMap((wheel) =>
+      wheel.instances.filter((at) => sim.corners.of(wheel, at).includes(corner)).map((at) => ({ wheel, at })),
+    );
+  return [...declared, ...implied];
+}
+
+/** Whether a kit wheel sits where this one was. */
+function replacedBy(
+  sim: Simulation,
+  branch: import('../../simulate/state').Branch,
+  wheel: Part,
+  at: Instance,
+): boolean {
+  return sim.corners.everyPart.some(
+    (part) =>
+      part.replaces.includes(wheel) &&
+      branch.within(part.presence) &&
+      matching(part.instances, at).some((newAt) => branch.get(partItems.state(part, newAt)) === 'fitted'),
+  );
+}
+
+/** No joint of suspension or steering takes the weight only started by hand. */
+export const jointsSnugBeforeGround: Builtin = {
+  name: 'joints-snug-before-ground',
+  watch: () => ({
+    verbs: [],
+    landed(sim, event, corner, set) {
+      for (const [part, at, there] of partsAt(sim, corner, set)) {
+        if (part.attributes.wheel || !sim.corners.isRunningGear(part, at, corner)) continue;
+        for (const joint of part.joints.values()) {
+          sim.state.explore(sim.state.diagrams.and(there, joint.presence), event.run, (branch) => {
+            const position = branch.get(jointItems.position(joint, at));
+            if (position !== 'out' && position !== 'started') return;
+            if (branch.get(partItems.state(part, at)) !== 'fitted') return;
+            assumePosition(branch, joint, at, 'snug');
+            branch.then((final) => {
+              const made = sim.state.madeBy(jointItems.position(joint, at), final, (value) => value === position);
+              report(sim, event, 'joints-snug-before-ground', joint.full, at, final, made.map(({ run }) => run), {
+                state: String(position),
+              });
+            });
+          });
+        }
+      }
+    },
+  }),
+};
+
+/** An air spring carries only when it is filled. */
+export const inflateBeforeGround: Builtin = {
+  name: 'inflate-before-ground',
+  watch: () => ({
+    verbs: [],
+    landed(sim, event, corner, set) {
+      for (const [part, at, there] of partsAt(sim, corner, set)) {
+        if (!part.attributes.inflates || part.attributes.wheel) continue;
+        sim.state.explore(there, event.run, (branch) => {
+          if (branch.get(partItems.state(part, at)) !== 'fitted') return;
+          const pressure = branch.get(partItems.pressure(part, at));
+          const low = part.pressure?.low ?? 0;
+          if (pressure === 'full' || (typeof pressure === 'number' && pressure >= low - 0.5)) return;
+          branch.put(partItems.pressure(part, at), 'full');
+          branch.put(partItems.pressureOwed(part, at), false);
+          branch.then((final) =>
+            report(sim, event, 'inflate-before-ground', part.name, at, final, [], {
+              pressure: typeof pressure === 'number' ? `${Math.round(pressure)} kPa` : 'empty',
+            }),
+          );
+        });
+      }
+    },
+  }),
+};
+
+/** A vehicle is not rolled on a hub whose nut is not tight. */
+export const hubNutBeforeRolling: Builtin = {
+  name: 'hub-nut-before-rolling',
+  watch: () => ({
+    verbs: [],
+    landed(sim, event, corner, set) {
+      if (event.verb !== 'move') return;
+      for (const [part, at, there] of partsAt(sim, corner, set)) {
+        if (!part.attributes.hub) continue;
+        for (const joint of part.joints.values()) {
+          sim.state.explore(sim.state.diagrams.and(there, joint.presence), event.run, (branch) => {
+            const position = branch.get(jointItems.position(joint, at));
+            if (position === 'tight' || position === 'final') return;
+            if (branch.get(partItems.state(part, at)) !== 'fitted') return;
+            assumePosition(branch, joint, at, 'final');
+            branch.then((final) => report(sim, event, 'hub-nut-before-rolling', joint.full, at, final, []));
+          });
+        }
+      }
+    },
+  }),
+};

@@ -1,0 +1,26 @@
+import { matching } from '../../model/instances';
+import { isOn, part as partItems } from '../../simulate/items';
+import { flag } from '../../simulate/watcher';
+import type { Builtin } from './builtin';
+
+/** A new part goes where the old one was: that must be off. */
+export const oldPartStillOn: Builtin = {
+  name: 'old-part-still-on',
+  watch: () => ({
+    verbs: ['fit', 'bolt-up'],
+    before(sim, branch, event) {
+      const { subject, at } = event;
+      if (subject.type !== 'part' || event.within !== null) return undefined;
+      for (const old of subject.part.replaces) {
+        if (old.type !== 'part' || !branch.within(old.presence)) continue;
+        for (const oldAt of matching(old.instances, at)) {
+          if (!isOn(branch.get(partItems.state(old, oldAt)))) continue;
+          flag(sim, branch, event, 'old-part-still-on', subject.part.name, { facts: { old: old.name } });
+          branch.put(partItems.state(old, oldAt), 'discarded');
+          branch.put(partItems.owed(old, oldAt), false);
+        }
+      }
+      return undefined;
+    },
+  }),
+};

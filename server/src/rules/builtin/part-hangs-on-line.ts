@@ -1,0 +1,68 @@
+import type { Instance } from '../../model/instances';
+import { matching } from '../../model/instances';
+import type { Part } from '../../model/model';
+import { endsOf } from '../../simulate/effects-rest';
+import type { Event } from '../../simulate/event';
+import { isOn, joint as jointItems, line as lineItems, part as partItems } from '../../simulate/items';
+import type { Simulation } from '../../simulate/simulation';
+import { isHeld } from '../../simulate/spots';
+import type { Branch } from '../../simulate/state';
+import type { Builtin } from './builtin';
+
+const RULE = 'part-hangs-on-line';
+
+/** A part does not hang on its hose or lead alone, and is not taken away with one still connected. */
+export const partHangsOnLine: Builtin = {
+  name: RULE,
+  watch: () => ({
+    verbs: [],
+    stepEnded(sim, events) {
+      const seen = new Set<string>();
+      for (const event of [...events].reverse()) {
+        const { subject, at, verb } = event;
+        if (verb !== 'remove') continue;
+        const part = subject.type === 'joint' ? subject.joint.part : subject.type === 'part' ? subject.part : null;
+        if (part === null || seen.has(`${part.name}${at.key}`)) continue;
+        seen.add(`${part.name}${at.key}`);
+        look(sim, event, part, at);
+      }
+    },
+  }),
+};
+
+function look(sim: Simulation, event: Event, part: Part, at: Instance): void {
+  for (const line of sim.corners.everyLine) {
+    if (!line.spans.includes(part)) continue;
+    for (const lineAt of matching(line.instances, at)) {
+      const there = sim.state.diagrams.and(event.guard, sim.state.diagrams.and(line.presence, part.presence));
+      sim.state.explore(there, event.run, (branch) => {
+        if (!hangs(branch, part, at) || isHeld(sim, branch, part, at)) return;
+        if (branch.get(lineItems.state(line, lineAt)) !== 'fitted') return;
+        if (!endsOf(line).every((name) => branch.get(lineItems.connected(line, name, lineAt)) === true)) return;
+        branch.put(partItems.assumedHeld(part, at), true);
+        branch.then((set) =>
+          sim.report({
+            rule: RULE,
+            operation: event.operation.path,
+            item: line.name,
+            side: lineAt.label,
+            set,
+            event,
+            causes: [],
+            facts: { part: part.name },
+          }),
+        );
+      });
+    }
+  }
+}
+
+function hangs(branch: Branch, part: Part, at: Instance): boolean {
+  const state = branch.get(partItems.state(part, at));
+  if (state === 'off') return true;
+  if (!isOn(state) || part.joints.size === 0) return false;
+  if (state === 'swung') return false;
+  for (const joint of part.joints.values())
+    if (branch.within(joint.presence) && branch.get(jointItems.position(joint, at)) !== 'out') return false;
+  return true;
+}

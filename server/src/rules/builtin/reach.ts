@@ -1,0 +1,32 @@
+import { matching } from '../../model/instances';
+import { partOf } from '../../simulate/event';
+import { part as partItems } from '../../simulate/items';
+import { flag } from '../../simulate/watcher';
+import type { Builtin } from './builtin';
+
+const NOT_REACHED = new Set(['check', 'measure', 'mark', 'record', 'raise', 'lower', 'support', 'unsupport', 'discard']);
+
+/** What is inside, under or behind another part is worked on only while that is off. */
+export const reach: Builtin = {
+  name: 'reach',
+  watch: () => ({
+    verbs: ['*'],
+    before(sim, branch, event) {
+      const { subject, at } = event;
+      const part = partOf(subject);
+      if (part === null || NOT_REACHED.has(event.verb)) return undefined;
+      if (!['part', 'joint', 'piece', 'end'].includes(subject.type)) return undefined;
+      const own = subject.type === 'joint' || subject.type === 'piece' ? subject.joint.coveredBy : [];
+      for (const { part: cover, how } of [...part.coveredBy, ...own]) {
+        if (!branch.within(cover.presence)) continue;
+        for (const coverAt of matching(cover.instances, at)) {
+          if (branch.get(partItems.state(cover, coverAt)) !== 'fitted') continue;
+          flag(sim, branch, event, 'reach', part.name, { facts: { cover: cover.name, how } });
+          branch.put(partItems.state(cover, coverAt), 'off');
+          branch.put(partItems.owed(cover, coverAt), false);
+        }
+      }
+      return undefined;
+    },
+  }),
+};

@@ -1,0 +1,130 @@
+/** Every built-in rule, in the order in which they look at an operation. Adding one is one file and one line here. */
+
+import { aidCannot } from './aid-cannot';
+import { aidOverloaded } from './aid-overloaded';
+import type { Builtin } from './builtin';
+import { chockBeforeJack } from './chock-before-jack';
+import { compressBeforeTopNut } from './compress-before-top-nut';
+import { discardFitted } from './discard-fitted';
+import { doDone } from './do-done';
+import { fitDiscarded } from './fit-discarded';
+import { foundWithoutMeasure } from './found-without-measure';
+import { freeEndFirst } from './free-end-first';
+import { heavyPartHeld } from './heavy-part-held';
+import { jointNeedsPart } from './joint-needs-part';
+import { hubNutBeforeRolling, inflateBeforeGround, jointsSnugBeforeGround, wheelSeatedBeforeGround } from './landing';
+import { leavesNotSo } from './leaves-not-so';
+import { leftTightOverTravel } from './left-tight-over-travel';
+import { lineStretched } from './line-stretched';
+import { loosenBeforeRemove } from './loosen-before-remove';
+import { loosenFirst } from './loosen-first';
+import { moreThanInBox } from './more-than-in-box';
+import { notAtRideHeight } from './not-at-ride-height';
+import { oldPartStillOn } from './old-part-still-on';
+import { leftLoose, leftOff, leftSwung, leftUnseated, leftWithoutPin } from './owed';
+import {
+  leftDeflated,
+  leftDisconnected,
+  leftUnbled,
+  leftUnchecked,
+  leftUnclipped,
+  leftUnused,
+} from './owed-kit';
+import {
+  leftCompressed,
+  leftDrained,
+  leftHeld,
+  leftIsolated,
+  leftRaised,
+  leftSupported,
+  leftSwitched,
+  leftUnloaded,
+  leftUnprotected,
+} from './owed-rest';
+import { partHangsOnLine } from './part-hangs-on-line';
+import { reach } from './reach';
+import { recordedFirst } from './recorded-first';
+import { retractingCableHeld } from './retracting-cable-held';
+import { newLockingNut, newSeal, newStretchBolt } from './single-use';
+import { pinAfterTorque, slottedNutForwardOnly } from './slotted-nuts';
+import { springLoaded } from './spring-loaded';
+import { standLeftUnder } from './stand-left-under';
+import { standsBeforeWorkBeneath } from './stands-before-work-beneath';
+import { stillJoined } from './still-joined';
+import { supportAxleBeforeShockRemoval } from './support-axle-before-shock-removal';
+import { torqueDiffers, torqueWithoutFigure } from './torque-figures';
+import { torqueOffRideHeight } from './torque-off-ride-height';
+import { undoUndone } from './undo-undone';
+import { unsupportCarrying } from './unsupport-carrying';
+import { wrongHand } from './wrong-hand';
+
+/** Debts, in the order in which an open list prints them. */
+export const DEBTS = [
+  leftRaised,
+  leftLoose,
+  leftWithoutPin,
+  leftOff,
+  leftSwung,
+  leftUnseated,
+  leftUnloaded,
+  leftDisconnected,
+  leftUnclipped,
+  leftUnbled,
+  leftUnchecked,
+  leftHeld,
+  leftCompressed,
+  leftSupported,
+  leftIsolated,
+  leftSwitched,
+  leftDrained,
+  leftDeflated,
+  leftUnprotected,
+  leftUnused,
+];
+
+export const BUILTINS: readonly Builtin[] = [
+  foundWithoutMeasure,
+  undoUndone,
+  doDone,
+  fitDiscarded,
+  discardFitted,
+  oldPartStillOn,
+  jointNeedsPart,
+  loosenBeforeRemove,
+  loosenFirst,
+  reach,
+  freeEndFirst,
+  stillJoined,
+  wrongHand,
+  moreThanInBox,
+  aidCannot,
+  aidOverloaded,
+  chockBeforeJack,
+  supportAxleBeforeShockRemoval,
+  unsupportCarrying,
+  standsBeforeWorkBeneath,
+  heavyPartHeld,
+  springLoaded,
+  compressBeforeTopNut,
+  torqueOffRideHeight,
+  notAtRideHeight,
+  retractingCableHeld,
+  newLockingNut,
+  newSeal,
+  newStretchBolt,
+  pinAfterTorque,
+  slottedNutForwardOnly,
+  torqueDiffers,
+  torqueWithoutFigure,
+  recordedFirst,
+  wheelSeatedBeforeGround,
+  jointsSnugBeforeGround,
+  inflateBeforeGround,
+  hubNutBeforeRolling,
+  standLeftUnder,
+  leftTightOverTravel,
+  lineStretched,
+  partHangsOnLine,
+  leavesNotSo,
+  ...DEBTS,
+];

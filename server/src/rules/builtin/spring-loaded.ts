@@ -1,0 +1,34 @@
+import { corner as cornerItems, isOn, part as partItems } from '../../simulate/items';
+import { flag } from '../../simulate/watcher';
+import type { Builtin } from './builtin';
+
+const RULE = 'spring-loaded';
+
+/** A spring comes out only when it is free, held compressed, unloaded or empty. */
+export const springLoaded: Builtin = {
+  name: RULE,
+  watch: () => ({
+    verbs: ['remove'],
+    before(sim, branch, event) {
+      const { subject, at } = event;
+      if (subject.type !== 'part' || !subject.part.attributes.storesEnergy) return undefined;
+      const { part } = subject;
+      if (!isOn(branch.get(partItems.state(part, at)))) return undefined;
+      if (branch.get(partItems.compressed(part, at)) === true) return undefined;
+      if (branch.get(partItems.unloaded(part, at)) === true) return undefined;
+      if (branch.get(partItems.pressure(part, at)) === 'empty') return undefined;
+      const corners = sim.corners.ofOrAll(part, at);
+      const free = (hang: unknown) =>
+        typeof hang === 'number' && (part.freeAt === null ? hang > 0 : hang >= part.freeAt);
+      if (corners.every((corner) => free(branch.get(cornerItems.hang(corner))))) return undefined;
+      const hang = corners.map((corner) => branch.get(cornerItems.hang(corner))).find((value) => !free(value));
+      flag(sim, branch, event, RULE, part.name, {
+        facts: {
+          hang: typeof hang === 'number' ? `${hang} mm` : '',
+          free: part.freeAt === null ? '' : `${part.freeAt} mm`,
+        },
+      });
+      return undefined;
+    },
+  }),
+};

@@ -1,0 +1,64 @@
+import type { Instance } from '../../model/instances';
+import type { Joint, Part } from '../../model/model';
+import { type Event, nameOf, partOf } from '../../simulate/event';
+import { corner as cornerItems, part as partItems } from '../../simulate/items';
+import { allLimitersUndone, standIns } from '../../simulate/limiters';
+import type { Simulation } from '../../simulate/simulation';
+import { isHeld } from '../../simulate/spots';
+import type { Branch, Item } from '../../simulate/state';
+import { flag } from '../../simulate/watcher';
+import type { Builtin } from './builtin';
+
+const RULE = 'support-axle-before-shock-removal';
+
+/** Whatever limits the drop of an axle or arm is not undone, on the last side that holds, while nothing holds what would drop. */
+export const supportAxleBeforeShockRemoval: Builtin = {
+  name: RULE,
+  watch: () => ({
+    verbs: ['remove', 'free', 'swing'],
+    before(sim, branch, event) {
+      for (const { part, at } of dropping(sim, event))
+        branch.put(held(part, at), allLimitersUndone(sim, branch, part, at) ? 'gone' : 'holding');
+      return undefined;
+    },
+    after(sim, branch, event) {
+      for (const { part, at } of dropping(sim, event)) {
+        const before = branch.get(held(part, at));
+        branch.put(held(part, at), '');
+        if (before !== 'holding' || !allLimitersUndone(sim, branch, part, at)) continue;
+        const corners = sim.corners.of(part, at);
+        if (!corners.some((corner) => branch.get(cornerItems.carry(corner)) === 'body')) continue;
+        if (isHeld(sim, branch, part, at)) continue;
+        flag(sim, branch, event, RULE, nameOf(event.subject), {
+          facts: { drops: part.name },
+          causes: (set) =>
+            corners.flatMap((corner) =>
+              sim.state.madeBy(cornerItems.carry(corner), set, (value) => value === 'body').map(({ run }) => run),
+            ),
+        });
+        branch.put(partItems.assumedHeld(part, at), true);
+      }
+    },
+  }),
+};
+
+/** Only for the time of one event: whether the limiters still held before its effect. */
+const held = (part: Part, at: Instance): Item => ({ key: `limited:${part.name}${at.key}`, initial: '' });
+
+/** The axles and arms that what this event acts on limits. */
+function dropping(sim: Simulation, event: Event): { part: Part; at: Instance }[] {
+  const acted = partOf(event.subject);
+  if (acted === null) return [];
+  return sim.corners.everyPart.flatMap((part) => {
+    const limiters = sim.corners.limitersOf(part);
+    const concerned = limiters.some((chain) =>
+      chain.some((limiter) => standIns(sim, limiter).some((stand) => ownerOf(stand) === acted)),
+    );
+    if (!concerned) return [];
+    return part.instances
+      .filter((at) => at.side === '' || event.at.side === '' || at.side === event.at.side)
+      .map((at) => ({ part, at }));
+  });
+}
+
+const ownerOf = (limiter: Part | Joint): Part => (limiter.type === 'joint' ? limiter.part : limiter);

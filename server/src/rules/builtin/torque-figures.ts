@@ -1,0 +1,50 @@
+import type { BoundOperation } from '../../model/model';
+import type { Branch } from '../../simulate/state';
+import { flag } from '../../simulate/watcher';
+import type { Builtin } from './builtin';
+
+/** Two figures are the same up to the larger of 1 N·m and 1 % (design §2.1). */
+const tolerance = (figure: number) => Math.max(1, Math.abs(figure) * 0.01) + 1e-9;
+
+const figureOf = (branch: Branch, operation: BoundOperation) =>
+  operation.figure.find(({ set }) => branch.within(set))?.value ?? null;
+
+/** The figure a guide gives is that of the vehicle's or kit's data. */
+export const torqueDiffers: Builtin = {
+  name: 'torque-differs',
+  watch: () => ({
+    verbs: ['torque'],
+    before(sim, branch, event) {
+      const { subject, operation } = event;
+      if (subject.type !== 'joint' || event.within !== null) return undefined;
+      const data = subject.joint.torque;
+      if (data === null) return undefined;
+      const figure = figureOf(branch, operation);
+      if (figure === null || figure === 'maker') return undefined;
+      const fits = figure.low >= data.low - tolerance(data.low) && figure.high <= data.high + tolerance(data.high);
+      if (!fits)
+        flag(sim, branch, event, 'torque-differs', subject.joint.full, {
+          facts: { figure: `${range(figure.low, figure.high)} N·m`, data: `${range(data.low, data.high)} N·m` },
+        });
+      return undefined;
+    },
+  }),
+};
+
+/** A final torque has a figure somewhere: in the guide, in the kit, in the vehicle's data, or the maker's. */
+export const torqueWithoutFigure: Builtin = {
+  name: 'torque-without-figure',
+  watch: () => ({
+    verbs: ['torque'],
+    before(sim, branch, event) {
+      const { subject, operation } = event;
+      if (subject.type !== 'joint' || event.within !== null || subject.joint.torque !== null) return undefined;
+      if (figureOf(branch, operation) === null)
+        flag(sim, branch, event, 'torque-without-figure', subject.joint.full);
+      return undefined;
+    },
+  }),
+};
+
+const round = (figure: number) => String(Math.round(figure * 10) / 10);
+const range = (low: number, high: number) => (low === high ? round(low) : `${round(low)}-${round(high)}`);

@@ -1,0 +1,69 @@
+import { isOn, corner as cornerItems, joint as jointItems, part as partItems } from '../../simulate/items';
+import { allLimitersUndone } from '../../simulate/limiters';
+import { type Event, nameOf } from '../../simulate/event';
+import type { Simulation } from '../../simulate/simulation';
+import { axleSpot, bodySpot, type Spot } from '../../simulate/spots';
+import type { Branch } from '../../simulate/state';
+import { setCarry } from '../../simulate/support';
+import { flag } from '../../simulate/watcher';
+import { liftedByHand } from './handling';
+import type { Builtin } from './builtin';
+
+const RULE = 'unsupport-carrying';
+
+/** An aid that still carries is not taken away. */
+export const unsupportCarrying: Builtin = {
+  name: RULE,
+  watch: () => ({
+    verbs: ['unsupport'],
+    afterSpot(sim, branch, event, spot) {
+      if (branch.get(spot.aids) !== '') return;
+      if (spot.level === 'part') partLeft(sim, branch, event, spot);
+      else cornerLeft(sim, branch, event, spot);
+    },
+  }),
+};
+
+function partLeft(sim: Simulation, branch: Branch, event: Event, spot: Spot & { level: 'part' }): void {
+  const { part, at } = spot;
+  if (!isOn(branch.get(partItems.state(part, at))) || part.joints.size === 0) return;
+  for (const joint of part.joints.values())
+    if (branch.within(joint.presence) && branch.get(jointItems.position(joint, at)) !== 'out') return;
+  if (liftedByHand(part, event)) return;
+  flag(sim, branch, event, RULE, nameOf(event.subject));
+  branch.put(partItems.assumedHeld(part, at), true);
+}
+
+function cornerLeft(sim: Simulation, branch: Branch, event: Event, spot: Spot & { level: 'body' | 'axle' }): void {
+  const { corner } = spot;
+  const carry = branch.get(cornerItems.carry(corner));
+  if (spot.level === 'body') {
+    if (carry !== 'body') return;
+    if (branch.get(axleSpot(corner).aids) !== '') {
+      setCarry(branch, corner, 'axle');
+      return;
+    }
+    flag(sim, branch, event, RULE, nameOf(event.subject));
+    setCarry(branch, corner, 'wheel');
+    branch.put(cornerItems.hang(corner), 'ride');
+    return;
+  }
+  if (carry === 'axle') {
+    if (branch.get(bodySpot(corner).aids) !== '') {
+      setCarry(branch, corner, 'body');
+      branch.put(cornerItems.hang(corner), 0);
+      return;
+    }
+    flag(sim, branch, event, RULE, nameOf(event.subject));
+    setCarry(branch, corner, 'wheel');
+    branch.put(cornerItems.hang(corner), 'ride');
+    return;
+  }
+  const { axle, at } = corner.group;
+  if (carry !== 'body' || axle === null || !allLimitersUndone(sim, branch, axle, at)) return;
+  const corners = sim.corners.of(axle, at);
+  if (corners.some((other) => other !== corner && branch.get(axleSpot(other).aids) !== '')) return;
+  if (branch.get(partItems.assumedHeld(axle, at)) === true) return;
+  flag(sim, branch, event, RULE, nameOf(event.subject));
+  branch.put(partItems.assumedHeld(axle, at), true);
+}

@@ -1,0 +1,110 @@
+/** The state a guide starts from: `given`, and what the guide it follows leaves (schemas/semantics.md §6). */
+
+import type { Instance } from '../model/instances';
+import type { StateEntry } from '../model/model';
+import { bodySpot } from './spots';
+import { fromGiven, takeOff } from './effects-parts';
+import { corner, end as endItems, joint as jointItems, line as lineItems, named, part as partItems } from './items';
+import { endsOf, normalValue } from './effects-rest';
+import type { Simulation } from './simulation';
+import type { Branch } from './state';
+
+/** Run number of what was so before the first step. */
+export const BEFORE = -1;
+
+/** Puts entries into effect. With `owed` (what another guide leaves) they are debts of this guide too. */
+export function applyEntries(sim: Simulation, entries: readonly StateEntry[], owed: boolean): void {
+  for (const entry of entries) {
+    for (const at of instancesOfEntry(entry)) {
+      sim.state.explore(entry.set, BEFORE, (branch) => applyEntry(sim, branch, entry, at, owed));
+    }
+  }
+}
+
+function instancesOfEntry(entry: StateEntry): readonly Instance[] {
+  const { target } = entry;
+  const sides = (instances: readonly Instance[]) =>
+    instances.filter((at) => at.side === '' || entry.sides.includes(at.side));
+  switch (target.type) {
+    case 'part':
+      return sides(target.part.instances);
+    case 'joint':
+    case 'piece':
+      return sides(target.joint.part.instances);
+    case 'end':
+      return sides(target.end.part.instances);
+    case 'hole':
+      return sides(target.hole.part.instances);
+    case 'face':
+      return sides(target.face.part.instances);
+    case 'line':
+      return sides(target.lines[0]?.instances ?? []);
+    default:
+      return [{ side: '', place: '', placeKey: '', key: '', label: '' }];
+  }
+}
+
+function applyEntry(sim: Simulation, branch: Branch, entry: StateEntry, at: Instance, owed: boolean): void {
+  const { target, state } = entry;
+  if (target.type === 'joint') {
+    branch.put(jointItems.position(target.joint, at), state);
+    branch.put(jointItems.touched(target.joint, at), state !== 'tight');
+    branch.put(fromGiven(`${target.joint.full}${at.key}`), true);
+    if (owed && state !== 'tight' && state !== 'final') branch.put(jointItems.owed(target.joint, at), true);
+  } else if (target.type === 'part') {
+    const { part } = target;
+    if (state === 'drained' || state === 'full') {
+      branch.put(named.drained(part.name, at), state === 'drained');
+      if (owed) branch.put(named.drainOwed(part.name, at), state === 'drained');
+    } else if (state === 'compressed') {
+      branch.put(partItems.compressed(part, at), true);
+      if (owed) branch.put(partItems.compressorOwed(part, at), true);
+    } else if (state === 'empty') {
+      branch.put(partItems.pressure(part, at), 'empty');
+      if (owed) branch.put(partItems.pressureOwed(part, at), true);
+    } else if (state === 'supported') {
+      branch.put(partItems.assumedHeld(part, at), true);
+    } else {
+      if (state === 'off' || state === 'discarded') takeOff(sim, branch, part, at);
+      branch.put(partItems.state(part, at), state);
+      if (owed) branch.put(partItems.owed(part, at), state === 'off' || state === 'swung');
+      for (const joint of part.joints.values()) {
+        branch.put(jointItems.position(joint, at), state === 'fitted' ? 'tight' : 'out');
+        branch.put(jointItems.touched(joint, at), state !== 'fitted');
+        branch.put(fromGiven(`${joint.full}${at.key}`), true);
+      }
+    }
+  } else if (target.type === 'end') {
+    branch.put(endItems.freed(target.end, at), state === 'freed');
+    if (owed) branch.put(endItems.owed(target.end, at), state === 'freed');
+  } else if (target.type === 'line') {
+    for (const line of target.lines) {
+      const ends = target.end === null ? endsOf(line) : [target.end];
+      if (state === 'disconnected' || state === 'connected') {
+        for (const name of ends) {
+          branch.put(lineItems.connected(line, name, at), state === 'connected');
+          if (owed) branch.put(lineItems.owed(line, name, at), state === 'disconnected');
+        }
+      } else if (state === 'unclipped' || state === 'clipped') {
+        branch.put(lineItems.clipped(line, at), state === 'clipped');
+        if (owed) branch.put(lineItems.clipOwed(line, at), state === 'unclipped');
+      } else if (line.paths.has(state)) branch.put(lineItems.path(line, at), state);
+      else branch.put(lineItems.state(line, at), state);
+    }
+  } else if (target.type === 'built-in') applyBuiltIn(sim, branch, target.name, state, owed);
+}
+
+function applyBuiltIn(sim: Simulation, branch: Branch, name: string, state: string, owed: boolean): void {
+  if (name === 'vehicle' && state === 'raised') {
+    for (const it of sim.corners.all) {
+      branch.put(corner.carry(it), 'body');
+      branch.put(corner.hang(it), 0);
+      branch.put(bodySpot(it).aids, 'two-post-lift');
+    }
+  } else if (state === 'safe' || state === 'live') {
+    branch.put(named.safe(name), state === 'safe');
+    if (owed) branch.put(named.safeOwed(name), state === 'safe');
+  } else if (state === 'drained' || state === 'full') {
+    branch.put(named.drained(name, { side: '', place: '', placeKey: '', key: '', label: '' }), state === 'drained');
+  } else if (state !== 'ground') branch.put(named.switched(name, normalValue(sim, name)), state);
+}
