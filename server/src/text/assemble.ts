@@ -49,6 +49,7 @@ class Assembler {
   private misfitBefore = false;
   /** Column of the dashes of `inner`. */
   private dashColumn = 0;
+  private toldOf: TreeNode | null = null;
 
   /** `only` is true when the document is one piece, which may then be anything. */
   take(piece: Piece, offset: number, index: number, only: boolean): void {
@@ -121,7 +122,10 @@ class Assembler {
     });
   }
 
+  /** Told once for a list: which of its dashes is the one out of line is anyone's guess. */
   private outOfLine(index: number, root: TreeNode): void {
+    if (this.inner === this.toldOf) return;
+    this.toldOf = this.inner;
     this.misfits.set(index, {
       rule: 'yaml-syntax',
       start: root.start,

@@ -72,9 +72,20 @@ export class LineCursor {
     return at < this.end && !'-?:,[]{}#&*!|>\'"%@`\t'.includes(this.text[at]!);
   }
 
+  /** True where the line's content may be a key of a block map, written in any of YAML's ways. */
+  get mayBeKey(): boolean {
+    if (this.isDash) return false;
+    const first = this.text[this.content] ?? ' ';
+    if ('"\'{[?:&*!'.includes(first)) return true;
+    return !']},%@`|>'.includes(first) && this.hasColon(this.content);
+  }
+
   /** True for `word: …` in a place where a block map's key may stand. */
   isPair(from: number): boolean {
-    if (!this.startsWord(from)) return false;
+    return this.startsWord(from) && this.hasColon(from);
+  }
+
+  private hasColon(from: number): boolean {
     for (let at = from; at < this.end; at++) {
       const code = this.text.charCodeAt(at);
       if (code === COLON && this.endsWordAt(at + 1)) return true;

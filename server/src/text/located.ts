@@ -1,9 +1,9 @@
 import { assemble, type Piece } from './assemble';
-import { lineEnd } from './build';
 import { MAX_CHARACTERS, MAX_PROBLEMS } from './limits';
 import { readPiece } from './piece';
 import { FIRST_STATE, type PieceStart, sameState, split } from './split';
 import { checkStructure } from './structure';
+import { tightSpan } from './syntax';
 import type { Problem, Reading } from './tree';
 
 /**
@@ -73,11 +73,14 @@ export class LocatedText {
     return this.known;
   }
 
-  private onOneLine(problem: Problem): Problem {
+  /** The same problem with a span that stays on its line, and is not empty. */
+  private tight(problem: Problem): Problem {
     const index = this.pieceAt(problem.start);
     const offset = this.offsets[index]!;
-    const end = offset + lineEnd(this.pieces[index]!.reading.text, problem.start - offset);
-    return end < problem.end ? { ...problem, end } : problem;
+    return {
+      ...problem,
+      ...tightSpan(this.pieces[index]!.reading.text, problem.start - offset, problem.end - offset, offset),
+    };
   }
 
   private pieceAt(offset: number): number {
@@ -162,7 +165,8 @@ export class LocatedText {
       const { problem, marker, text, damaged: isDamaged } = this.pieces[index]!.reading;
       const offset = this.offsets[index]!;
       const misfit = misfits.has(index);
-      if (problem !== null && !misfit) {
+      const echo = isDamaged && this.pieces[index - 1]?.reading.open === true;
+      if (problem !== null && !misfit && !echo) {
         problems.push({ ...problem, start: problem.start + offset, end: problem.end + offset });
       }
       if (isDamaged || misfit) {
@@ -184,7 +188,7 @@ export class LocatedText {
     const anchorLost = (name: string) => damagedTexts.some((text) => text.includes(`&${name}`));
     const structure = root === null ? null : checkStructure(root, { secondDocumentAt, anchorLost });
     for (const problem of structure?.problems ?? []) {
-      if (!isWithin(problem.start, damaged)) problems.push(this.onOneLine(problem));
+      if (!isWithin(problem.start, damaged)) problems.push(this.tight(problem));
     }
     return {
       root,

@@ -3,7 +3,7 @@ import { hasControlCharacter, maskLineBreaks } from './characters';
 import { isMarkerAt } from './cursor';
 import { readFast } from './fast';
 import { MAX_TOLERANT_CHARACTERS } from './limits';
-import { syntaxProblem } from './syntax';
+import { endsOpen, syntaxProblem } from './syntax';
 import { readTolerant } from './tolerant';
 import type { Problem } from './tree';
 
@@ -16,6 +16,8 @@ export interface PieceReading {
   readonly problem: Problem | null;
   /** True when the piece is ill-formed, so that something of it may be missing in the tree. */
   readonly damaged: boolean;
+  /** True when it ends inside a quote or bracket: a fault in the next piece may be an echo. */
+  readonly open: boolean;
   /** A `---` or `...` that is not at the document's start. */
   readonly marker: Marker | null;
 }
@@ -32,6 +34,7 @@ export function readPiece(text: string, first: boolean): PieceReading {
   const marker = findMarker(masked, first);
   let root: TreeNode | null = null;
   let problem: Problem | null = null;
+  let open = false;
   try {
     root = firstContent(readFast(masked));
   } catch {
@@ -40,10 +43,11 @@ export function readPiece(text: string, first: boolean): PieceReading {
       const { documents, faults } = readTolerant(masked);
       root = firstContent(documents);
       problem = syntaxProblem(masked, faults, documents);
+      open = endsOpen(faults);
     }
   }
   const damaged = problem !== null;
-  return { text, root, problem: problem ?? hasControlCharacter(masked), damaged, marker };
+  return { text, root, problem: problem ?? hasControlCharacter(masked), damaged, open, marker };
 }
 
 /** An empty document counts as nothing. */

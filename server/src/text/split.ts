@@ -28,6 +28,8 @@ export interface SplitState {
   readonly column: number;
   /** Indentation of the dashes of the list in the item. */
   readonly inner: number;
+  /** Indentation of the last of these dashes: less than `inner` for one that does not line up. */
+  readonly dash: number;
 }
 
 /**
@@ -43,10 +45,16 @@ export interface PieceStart {
   readonly before: SplitState;
 }
 
-export const FIRST_STATE: SplitState = { mode: 'start', outer: 0, column: 0, inner: 0 };
+export const FIRST_STATE: SplitState = { mode: 'start', outer: 0, column: 0, inner: 0, dash: 0 };
 
 export function sameState(a: SplitState, b: SplitState): boolean {
-  return a.mode === b.mode && a.outer === b.outer && a.column === b.column && a.inner === b.inner;
+  return (
+    a.mode === b.mode &&
+    a.outer === b.outer &&
+    a.column === b.column &&
+    a.inner === b.inner &&
+    a.dash === b.dash
+  );
 }
 
 /** Splits text that starts in a state. `first` is true at the start of the document, which always starts a piece. */
@@ -70,6 +78,7 @@ class Splitter {
   private outer: number;
   private column: number;
   private inner: number;
+  private dash: number;
   private readonly line: LineCursor;
 
   constructor(text: string, before: SplitState, documentStart: boolean) {
@@ -78,10 +87,11 @@ class Splitter {
     this.outer = before.outer;
     this.column = before.column;
     this.inner = before.inner;
+    this.dash = before.dash;
   }
 
   state(): SplitState {
-    return { mode: this.mode, outer: this.outer, column: this.column, inner: this.inner };
+    return { mode: this.mode, outer: this.outer, column: this.column, inner: this.inner, dash: this.dash };
   }
 
   run(): void {
@@ -142,13 +152,16 @@ class Splitter {
       if (indent > this.inner) return;
       if (indent === this.column && !line.isDash) this.part();
       // Without its dash, or with a dash too far to the left, it is a step all the same, and not the one before.
-      else if (indent === this.inner || (indent >= this.column && line.isDash)) this.start('step');
+      else if (line.isDash ? indent >= this.column : indent === this.inner && this.dash === indent) {
+        this.start('step');
+        this.dash = indent;
+      }
     } else if (this.mode === 'steps') {
       if (indent < this.column) return;
       if (line.isDash) {
         this.start('step');
         this.mode = 'step';
-        this.inner = indent;
+        this.inner = this.dash = indent;
       } else if (indent === this.column) this.part();
       else this.mode = 'list';
     } else {
@@ -162,7 +175,7 @@ class Splitter {
   private part(): void {
     const { line } = this;
     this.start('part');
-    this.inner = 0;
+    this.inner = this.dash = 0;
     this.mode = line.opens(line.content) ? 'steps' : 'list';
   }
 
@@ -171,7 +184,7 @@ class Splitter {
     this.start('item');
     const at = line.behindDash;
     this.outer = indent;
-    this.inner = 0;
+    this.inner = this.dash = 0;
     this.column = UNKNOWN;
     this.mode = 'half';
     if (line.isBlankFrom(at)) return;
@@ -194,15 +207,15 @@ class Splitter {
       this.mode = 'root';
       return;
     }
-    // In a list or map, a word without a colon is something half typed, not its end.
-    if (!underRootKey && line.startsWord(line.content) && !line.isPair(line.content)) return;
+    // In a list or map, what is no key yet is something half typed or out of place, and not the end of the list.
+    if (!underRootKey && !line.mayBeKey) return;
     this.start('root');
     this.enterRootKey();
   }
 
   private enterRootKey(): void {
     const { line } = this;
-    this.outer = this.column = this.inner = 0;
+    this.outer = this.column = this.inner = this.dash = 0;
     this.mode = line.opens(line.content) ? 'open' : 'root';
   }
 

@@ -29,6 +29,19 @@ export function syntaxProblem(
   );
 }
 
+/** True when the piece ends inside a quote or bracket, so that the next piece may be broken by the same mistake. */
+export function endsOpen(faults: readonly SyntaxFault[]): boolean {
+  return faults.some((fault) => isOpenBracket(fault) || isOpenQuote(fault));
+}
+
+function isOpenBracket(fault: SyntaxFault): boolean {
+  return fault.detail.includes(' end with ');
+}
+
+function isOpenQuote(fault: SyntaxFault): boolean {
+  return fault.detail.startsWith('Missing closing');
+}
+
 const OUT_OF_LINE = 'This line does not line up with those it belongs to; check the spaces before it.';
 
 /** A line that stands too far to the left or right, where the library complains of what comes before it. */
@@ -72,14 +85,25 @@ function behindAlias(
   return problemAt(text, 'yaml-syntax', alias.start, lineEnd(text, alias.start), message);
 }
 
-/** A problem whose span stays on the line it starts on and is never empty where the line is not. */
-export function problemAt(text: string, rule: string, from: number, to: number, message: string): Problem {
-  let start = Math.min(from, text.length);
-  // A fault at a line's end, or behind the text, is shown at the last character before it.
-  while (start > 0 && (start >= text.length || isBreak(text, start))) start--;
-  while (start > 0 && isBlank(text, start)) start--;
+/** A problem at a tight span of the piece. */
+function problemAt(text: string, rule: string, from: number, to: number, message: string): Problem {
+  return { rule, ...tightSpan(text, from, to, 0), message };
+}
+
+/**
+ * A span that stays on the line it starts on and is never empty where the text is not: what stands at a line's end, or
+ * behind the text, is shown at the last character before it. `by` is added to both ends.
+ */
+export function tightSpan(
+  text: string,
+  from: number,
+  to: number,
+  by: number,
+): { start: number; end: number } {
+  let start = Math.max(0, Math.min(from, text.length - 1));
+  if (from >= text.length || isBreak(text, start)) while (start > 0 && isBlank(text, start)) start--;
   const end = Math.max(start + 1, Math.min(to, lineEnd(text, start)));
-  return { rule, start, end: Math.min(end, text.length), message };
+  return { start: start + by, end: Math.min(end, text.length) + by };
 }
 
 /** A tab among the blanks that indent the faulty line, or a line above it. */
@@ -114,7 +138,7 @@ function openBracket(
   fault: SyntaxFault,
   documents: readonly (TreeNode | null)[],
 ): Problem | null {
-  if (!/ end with /.test(fault.detail)) return null;
+  if (!isOpenBracket(fault)) return null;
   let open: TreeNode | null = null;
   for (const node of flat(documents)) {
     if (node.start > fault.start) break;
@@ -138,7 +162,7 @@ function openQuote(
   fault: SyntaxFault,
   documents: readonly (TreeNode | null)[],
 ): Problem | null {
-  const unclosed = fault.detail.startsWith('Missing closing');
+  const unclosed = isOpenQuote(fault);
   let found: TreeNode | null = null;
   for (const node of flat(documents)) {
     if (node.start > fault.start) break;
