@@ -1,5 +1,16 @@
-import { defineConfig } from 'vitest/config';
+import { defineConfig, type Plugin } from 'vitest/config';
+
+/** YAML files that are imported are texts, as in the bundle (esbuild.mjs). */
+const yamlAsText: Plugin = {
+  name: 'yaml-as-text',
+  enforce: 'pre',
+  transform(code, id) {
+    if (id.endsWith('.yaml')) return { code: `export default ${JSON.stringify(code)};`, map: null };
+    return undefined;
+  },
+};
 
 export default defineConfig({
+  plugins: [yamlAsText],
   test: { include: ['test/**/*.test.ts'], testTimeout: 60_000, maxWorkers: 2 },
 });

@@ -1,0 +1,134 @@
+import type { Severity } from '../findings/finding';
+import { checkDocuments } from '../workspace/check';
+import { standardPacks } from '../workspace/packs';
+import { relativePath, resolvePath } from '../workspace/paths';
+import { withOverlay } from '../workspace/port';
+import { Project } from '../workspace/project';
+import { COLOUR_OPTION, coloursFor } from './colours';
+import { type Arguments, type Command, choiceOf } from './command';
+import { EXIT, type Exit, type Io, ReadError, UsageError } from './io';
+import { Progress } from './progress';
+import { reporters } from './reporters/registry';
+import { targetsOf } from './targets';
+import { countsOf } from './words';
+
+/** Cells across where there is no terminal. */
+const PAGE_WIDTH = 100;
+
+const WEIGHT: Record<Severity, number> = { error: 3, warning: 2, info: 1 };
+
+export const checkCommand: Command = {
+  name: 'check',
+  summary: 'find what is out of order, missing or left open',
+  options: {
+    format: { type: 'string' },
+    'fail-on': { type: 'string' },
+    'require-cover': { type: 'string' },
+    undecided: { type: 'boolean' },
+    'as-of': { type: 'string' },
+    'stdin-name': { type: 'string' },
+    ...COLOUR_OPTION,
+  },
+  help: `kitproof check [PATHS…]
+
+Reads guides with the vehicles, kits and rule packs they name, works out the state
+of every joint, part, line and jack after each step, for every variant at once, and
+tells where following the guide would hurt someone, break something or leave a job
+unfinished.
+
+PATHS are files, folders (with all below them) or patterns in quotes; without any,
+the folder you are in. "-" reads one document from standard input.
+
+  --format text|json        text for people (the default), json for programs
+  --fail-on SEVERITY        what makes the exit status 1: error (the default),
+                            warning, info, or never
+  --require-cover PERCENT   exit status 1 too where fewer of the steps could be checked
+  --undecided               list what was not decided, and which figure is missing
+  --as-of DATE              hold waivers against this day, 2026-03-14, not today
+  --stdin-name PATH         where standard input would stand, for paths and settings
+  --color auto|always|never colour; auto is on at a terminal unless NO_COLOR is set
+
+Examples
+  kitproof check
+  kitproof check guides/lift.install.yaml --undecided
+  kitproof check "guides/**/*.install.yaml" --fail-on warning --require-cover 95
+  kitproof check --format json > findings.json
+  kitproof check - --stdin-name guides/lift.install.yaml < draft.yaml
+
+Exit status
+  0  nothing at or above --fail-on, and cover as required
+  1  something is
+  2  the command line is wrong
+  3  something could not be read, or Kitproof itself failed
+
+A guide without findings is not certified by anyone: the vehicle maker's data, local
+rules and a qualified person come first.
+`,
+  run,
+};
+
+async function run(args: Arguments, io: Io): Promise<Exit> {
+  const format = choiceOf(args, 'format', Object.keys(reporters), 'text');
+  const failOn = choiceOf(args, 'fail-on', ['error', 'warning', 'info', 'never'], 'error');
+  const cover = coverOf(args.text('require-cover'));
+  const today = dateOf(args.text('as-of')) ?? io.today;
+  const colours = coloursFor(args, io);
+  const { paths, overlay } = await inputOf(args, io);
+  const project = new Project(withOverlay(io.files, overlay), standardPacks());
+  const targets = await targetsOf(paths, { ...io, files: withOverlay(io.files, overlay) }, project);
+  for (const path of targets.notOurs) {
+    io.err(`kitproof: ${path} is passed over: it has no first key such as "kitproof: install/1".\n`);
+  }
+  if (targets.names.length === 0 && targets.notOurs.length === 0) {
+    throw new ReadError(`There is nothing to check in ${paths.join(', ')}: no document there begins with "kitproof:".`);
+  }
+  const progress = new Progress(io);
+  const check = await checkDocuments(project, targets.names, {
+    today,
+    progress: (done, all, name) => progress.show(done, all, relativePath(io.folder, name)),
+  });
+  progress.end();
+  if (check === null) return EXIT.failed;
+  const columns = Math.max(60, Math.min(io.columns ?? PAGE_WIDTH, 140));
+  io.out(reporters[format]!(check, { folder: io.folder, colours, columns, undecided: args.flag('undecided') }));
+  const counts = countsOf(check.findings);
+  const failed =
+    failOn !== 'never' &&
+    (['error', 'warning', 'info'] as const).some((severity) => counts[severity] > 0 && WEIGHT[severity] >= WEIGHT[failOn]);
+  const { steps, checkedSteps } = check.coverage;
+  const uncovered = cover !== null && checkedSteps * 100 < cover * steps;
+  if (uncovered) {
+    io.err(`kitproof: ${checkedSteps} of ${steps} steps could be checked; --require-cover asks for ${cover} %.\n`);
+  }
+  return failed || uncovered ? EXIT.found : EXIT.clean;
+}
+
+async function inputOf(args: Arguments, io: Io): Promise<{ paths: readonly string[]; overlay: Map<string, string> }> {
+  const name = args.text('stdin-name');
+  const overlay = new Map<string, string>();
+  const asked = args.positionals.length === 0 ? ['.'] : args.positionals;
+  if (!asked.includes('-')) {
+    if (name !== undefined) throw new UsageError('--stdin-name goes with "-", which reads standard input.');
+    return { paths: asked, overlay };
+  }
+  const path = name ?? 'standard-input.yaml';
+  overlay.set(resolvePath(io.folder, path), await io.readInput());
+  return { paths: asked.map((one) => (one === '-' ? path : one)), overlay };
+}
+
+function coverOf(written: string | undefined): number | null {
+  if (written === undefined) return null;
+  const percent = Number(written.replace(/ ?%$/, ''));
+  if (written.trim() === '' || !(percent >= 0 && percent <= 100)) {
+    throw new UsageError(`--require-cover takes a percentage from 0 to 100; "${written}" is none.`);
+  }
+  return percent;
+}
+
+function dateOf(written: string | undefined): string | null {
+  if (written === undefined) return null;
+  const date = new Date(`${written}T00:00:00Z`);
+  const real = /^\d{4}-\d\d-\d\d$/.test(written) && !Number.isNaN(date.getTime()) && date.toISOString().startsWith(written);
+  if (!real) throw new UsageError(`--as-of takes a day such as 2026-03-14; "${written}" is none.`);
+  return written;
+}

@@ -1,0 +1,48 @@
+import { mkdir, writeFile } from 'node:fs/promises';
+import { dirname } from 'node:path';
+import process from 'node:process';
+import { text } from 'node:stream/consumers';
+import { glob } from 'tinyglobby';
+import { diskFiles } from '../workspace/disk';
+import { nameOfPath } from '../workspace/paths';
+import type { Io } from './io';
+import { main } from './main';
+
+/** The program: the machine's files and streams around `main`. */
+const io: Io = {
+  files: diskFiles,
+  folder: nameOfPath(process.cwd()),
+  glob: async (patterns) =>
+    (await glob([...patterns], { absolute: true, dot: false, expandDirectories: false })).map(nameOfPath).sort(),
+  async create(name, content) {
+    await mkdir(dirname(name), { recursive: true });
+    try {
+      await writeFile(name, content, { flag: 'wx' });
+      return true;
+    } catch (error) {
+      if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false;
+      throw error;
+    }
+  },
+  readInput: () => text(process.stdin),
+  out: (content) => process.stdout.write(content),
+  err: (content) => process.stderr.write(content),
+  outIsTerminal: process.stdout.isTTY === true,
+  errIsTerminal: process.stderr.isTTY === true,
+  columns: process.stdout.columns ?? null,
+  environment: process.env,
+  today: localDay(new Date()),
+};
+
+// A reader that closed the pipe (`| head`) is not a fault.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  process.exit(error.code === 'EPIPE' ? 0 : 3);
+});
+
+process.exitCode = await main(process.argv.slice(2), io);
+
+/** The day where the program runs, as `2026-03-14`. */
+function localDay(now: Date): string {
+  const two = (figure: number) => String(figure).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}

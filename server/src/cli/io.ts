@@ -1,0 +1,31 @@
+import type { Files } from '../workspace/port';
+
+/** Everything outside that a command may touch, so that tests can hand in their own. */
+export interface Io {
+  readonly files: Files;
+  /** The folder that paths are seen from, as a name. */
+  readonly folder: string;
+  /** Names of the files that patterns match, seen from `folder`. */
+  glob(patterns: readonly string[]): Promise<readonly string[]>;
+  /** Writes a new file with the folders above it; false where one stands there already. */
+  create(name: string, text: string): Promise<boolean>;
+  readInput(): Promise<string>;
+  out(text: string): void;
+  err(text: string): void;
+  readonly outIsTerminal: boolean;
+  readonly errIsTerminal: boolean;
+  /** Width of the terminal, null where there is none. */
+  readonly columns: number | null;
+  readonly environment: Readonly<Record<string, string | undefined>>;
+  /** Today, `2026-03-14`. */
+  readonly today: string;
+}
+
+export const EXIT = { clean: 0, found: 1, usage: 2, failed: 3 } as const;
+export type Exit = (typeof EXIT)[keyof typeof EXIT];
+
+/** Wrong usage: said in one line, with where to read on. */
+export class UsageError extends Error {}
+
+/** Something that could not be read or done: said in one line. */
+export class ReadError extends Error {}

@@ -1,0 +1,65 @@
+import type { Finding, Place } from '../../findings/finding';
+import type { ProjectCheck } from '../../workspace/check';
+import { Lines } from '../../workspace/lines';
+import { relativePath } from '../../workspace/paths';
+import { countsOf } from '../words';
+import type { ReportContext } from './reporter';
+
+/** Version 1 of the report for other programs: fields in this order, lines and columns from 1 in UTF-16 units. */
+export function reportJson(check: ProjectCheck, context: ReportContext): string {
+  const at = (place: Place) => startOf(check, place, context.folder);
+  const counts = countsOf(check.findings);
+  const { steps, checkedSteps, undecided, waived } = check.coverage;
+  const report = {
+    version: 1,
+    findings: check.findings.map((finding) => findingOf(check, finding, context.folder)),
+    summary: {
+      files: check.files,
+      errors: counts.error,
+      warnings: counts.warning,
+      infos: counts.info,
+      coverage: { steps, checkedSteps, undecided: undecided.length, waived },
+    },
+    ...(context.undecided
+      ? {
+          undecided: undecided.map(({ guide, rule, item, property }) => ({
+            file: at({ uri: guide, span: { start: 0, end: 0 } }).file,
+            rule,
+            item,
+            property,
+          })),
+        }
+      : {}),
+  };
+  return `${JSON.stringify(report, null, 2)}\n`;
+}
+
+function findingOf(check: ProjectCheck, finding: Finding, folder: string) {
+  const start = startOf(check, finding.place, folder);
+  const end = positionOf(check, finding.place.uri, finding.place.span.end);
+  return {
+    file: start.file,
+    line: start.line,
+    column: start.column,
+    endLine: end.line,
+    endColumn: end.column,
+    rule: finding.rule,
+    severity: finding.severity,
+    harm: finding.harm,
+    message: finding.message,
+    variants: finding.variants,
+    related: finding.related.map(({ place, message }) => ({ ...startOf(check, place, folder), message })),
+    fixes: finding.fixes.map(({ title }) => ({ title })),
+  };
+}
+
+function startOf(check: ProjectCheck, place: Place, folder: string) {
+  return { file: relativePath(folder, place.uri), ...positionOf(check, place.uri, place.span.start) };
+}
+
+const nowhere = new Lines('');
+
+function positionOf(check: ProjectCheck, uri: string, offset: number) {
+  const { line, column } = (check.documents.get(uri)?.lines ?? nowhere).positionAt(offset);
+  return { line: line + 1, column: column + 1 };
+}

@@ -1,0 +1,75 @@
+import { SKIPPED_FOLDERS } from '../workspace/document';
+import { folderOf, relativePath, resolvePath } from '../workspace/paths';
+import type { Project } from '../workspace/project';
+import { filesBelow, isIgnored } from '../workspace/scan';
+import { type Io, ReadError, UsageError } from './io';
+
+export interface Targets {
+  /** Names of files, each once, in order of name. */
+  readonly names: readonly string[];
+  /** Files named one by one that are no documents of ours, as they were written. */
+  readonly notOurs: readonly string[];
+}
+
+/**
+ * The files that the paths of a command line mean. A file named by itself counts even where `ignore:` leaves it alone
+ * in a folder; what a folder or a pattern gives counts only if it is a document of ours.
+ */
+export async function targetsOf(paths: readonly string[], io: Io, project: Project): Promise<Targets> {
+  const names = new Set<string>();
+  const notOurs: string[] = [];
+  for (const path of paths) {
+    const name = resolvePath(io.folder, path);
+    const kind = await io.files.kind(name);
+    if (kind === 'file') {
+      if ((await project.open(name)) === null) await refuseUnreadable(path, name, io, notOurs);
+      else names.add(name);
+    } else if (kind === 'folder') {
+      await addOurs(names, await filesBelow(io.files, name), project);
+    } else if (isPattern(path)) {
+      const found = await io.glob([path]);
+      if (found.length === 0) throw new ReadError(`No file matches ${path}.`);
+      await addOurs(names, found.filter((file) => !inSkippedFolder(io, file)), project);
+    } else {
+      throw new ReadError(`Cannot read ${path}: there is no such file or folder.`);
+    }
+  }
+  return { names: [...names].sort(), notOurs };
+}
+
+/** The one guide that a command is about. */
+export async function guideOf(positionals: readonly string[], io: Io, project: Project, command: string) {
+  const [path, ...more] = positionals;
+  if (path === undefined || more.length > 0) {
+    throw new UsageError(`kitproof ${command} takes one guide, such as "kitproof ${command} lift.install.yaml".`);
+  }
+  const name = resolvePath(io.folder, path);
+  const kind = await io.files.kind(name);
+  if (kind === 'folder') throw new UsageError(`${path} is a folder; kitproof ${command} takes one guide.`);
+  if (kind === null) throw new ReadError(`Cannot read ${path}: there is no such file.`);
+  const document = await project.open(name);
+  if (document?.kind !== 'install') {
+    throw new ReadError(`${path} is no guide: a guide begins with "kitproof: install/1".`);
+  }
+  return document;
+}
+
+async function addOurs(names: Set<string>, found: readonly string[], project: Project): Promise<void> {
+  for (const name of found) {
+    if (names.has(name) || isIgnored(await project.configurationOf(name), name)) continue;
+    if ((await project.open(name)) !== null) names.add(name);
+  }
+}
+
+async function refuseUnreadable(path: string, name: string, io: Io, notOurs: string[]): Promise<void> {
+  if ((await io.files.read(name)) === null) throw new ReadError(`Cannot read ${path}.`);
+  notOurs.push(path);
+}
+
+const isPattern = (path: string): boolean => ['*', '?', '{', '[', '!('].some((mark) => path.includes(mark));
+
+function inSkippedFolder(io: Io, name: string): boolean {
+  return relativePath(io.folder, folderOf(name))
+    .split('/')
+    .some((part) => SKIPPED_FOLDERS.has(part));
+}

@@ -1,0 +1,132 @@
+import { traceOfGuide, VariantUnknown } from '../workspace/trace';
+import { standardPacks } from '../workspace/packs';
+import { relativePath } from '../workspace/paths';
+import { Project } from '../workspace/project';
+import { COLOUR_OPTION, type Colours, coloursFor } from './colours';
+import { type Arguments, type Command } from './command';
+import { EXIT, type Exit, type Io, UsageError } from './io';
+import { guideOf } from './targets';
+import type { TraceStep } from '../workspace/trace';
+import { padded, printable, shorten, wrap } from './width';
+import { counted, variantsInWords } from './words';
+
+export const traceCommand: Command = {
+  name: 'trace',
+  summary: 'show what every step changes and what is left open after it',
+  options: { variant: { type: 'string', multiple: true }, at: { type: 'string' }, ...COLOUR_OPTION },
+  help: `kitproof trace GUIDE
+
+A ledger of the job: for each step what it changes (joints, parts, lines, what carries
+the vehicle) and the open list, that is what is still owed after it and since which
+step. Lines that hold for some variants only say which.
+
+  --variant NAME=VALUE      show the vehicle with this trait or option only; may be
+                            given several times
+  --at STEP                 one step only, by its id or its number (2.3)
+  --color auto|always|never colour; auto is on at a terminal unless NO_COLOR is set
+
+Examples
+  kitproof trace guides/lift.install.yaml
+  kitproof trace guides/lift.install.yaml --variant lockers=fitted --variant wheelbase=long
+  kitproof trace guides/lift.install.yaml --at springs-out
+
+Exit status
+  0  shown
+  2  the command line is wrong, or the guide has no such step, trait or value
+  3  something could not be read, or Kitproof itself failed
+`,
+  run,
+};
+
+async function run(args: Arguments, io: Io): Promise<Exit> {
+  const colours = coloursFor(args, io);
+  const variant = variantOf(args.texts('variant'));
+  const project = new Project(io.files, standardPacks());
+  const guide = await guideOf(args.positionals, io, project, 'trace');
+  const trace = await traceOfGuide(project, guide, variant).catch((error: unknown) => {
+    if (error instanceof VariantUnknown) throw new UsageError(error.message);
+    throw error;
+  });
+  const at = args.text('at');
+  const steps = at === undefined ? trace.steps : trace.steps.filter((step) => step.path === at || step.id === at);
+  if (at !== undefined && steps.length === 0) {
+    throw new UsageError(`The guide has no step "${at}"; name it by its id or its number, such as 1.2.`);
+  }
+  const columns = Math.max(60, Math.min(io.columns ?? 100, 140));
+  const fixed = [...variant].map(([name, value]) => `${name}: ${value}`);
+  const head = [
+    `${colours.bold(printable(trace.title))}  ${colours.dim(relativePath(io.folder, guide.uri))}`,
+    ...(fixed.length > 0 ? [colours.cyan(`with ${fixed.join(', ')}`)] : []),
+  ];
+  const blocks = steps.map((step) => stepBlock(step, guide.lines.positionAt(step.place.span.start).line + 1, guide.uri, colours, columns));
+  io.out(`${[head.join('\n'), ...blocks].join('\n\n')}\n`);
+  return EXIT.clean;
+}
+
+function variantOf(words: readonly string[]): Map<string, string> {
+  const variant = new Map<string, string>();
+  for (const word of words) {
+    const equals = word.indexOf('=');
+    if (equals < 1 || equals === word.length - 1) {
+      throw new UsageError(`--variant takes NAME=VALUE, such as lockers=fitted; "${word}" is none.`);
+    }
+    variant.set(word.slice(0, equals).trim(), word.slice(equals + 1).trim());
+  }
+  return variant;
+}
+
+function stepBlock(step: TraceStep, line: number, home: string, colours: Colours, columns: number): string {
+  const number = padded(step.path, 5);
+  const where = step.place.uri === home ? `line ${line}` : '';
+  const name = step.id === null ? where : `${step.id}${where === '' ? '' : `, ${where}`}`;
+  const title = wrap(printable(step.title), columns - 8);
+  const out = [`${colours.bold(`${number} ${title[0]!}`)}  ${colours.dim(name)}`, ...title.slice(1).map((rest) => `      ${colours.bold(rest)}`)];
+  const changes = merged(step.changes.map((change) => ({
+    item: change.item,
+    side: change.side,
+    text: `${change.from} → ${change.to}`,
+    variants: variantsInWords(change.variants),
+  })));
+  if (changes.length === 0) out.push(colours.dim('      changes nothing'));
+  out.push(...rowsOf(changes, '      ', columns, colours, (text) => text));
+  const open = merged(step.open.map((owed) => ({
+    item: owed.item,
+    side: owed.side,
+    text: `${owed.rule}, since ${owed.since}`,
+    variants: variantsInWords(owed.variants),
+  })));
+  if (open.length === 0) out.push(`      ${colours.green('nothing open')}`);
+  else out.push(`      ${colours.yellow(`${counted(open.length, 'item')} open`)}`);
+  out.push(...rowsOf(open, '        ', columns, colours, colours.dim));
+  return out.join('\n');
+}
+
+interface Row {
+  readonly item: string;
+  readonly side: string;
+  readonly text: string;
+  readonly variants: string | null;
+}
+
+/** Rows that differ only by the side are one: `front-wheel left, right`. */
+function merged(rows: readonly Row[]): Row[] {
+  const byKey = new Map<string, Row>();
+  for (const row of rows) {
+    const key = [row.item, row.text, row.variants].join('\n');
+    const known = byKey.get(key);
+    byKey.set(key, known === undefined || known.side === row.side ? row : { ...known, side: `${known.side}, ${row.side}` });
+  }
+  return [...byKey.values()];
+}
+
+const MOST_ITEM = 44;
+
+function rowsOf(rows: readonly Row[], indent: string, columns: number, colours: Colours, paint: (text: string) => string): string[] {
+  const names = rows.map((row) => printable(row.side === '' ? row.item : `${row.item} (${row.side})`));
+  const width = Math.min(MOST_ITEM, Math.max(0, ...names.map((name) => name.length)));
+  return rows.map((row, index) => {
+    const room = Math.max(20, columns - indent.length - width - 2);
+    const variants = row.variants === null ? '' : colours.cyan(`  ${printable(row.variants)}`);
+    return `${indent}${padded(shorten(names[index]!, MOST_ITEM), width)}  ${paint(shorten(printable(row.text), room))}${variants}`;
+  });
+}

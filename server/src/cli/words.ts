@@ -1,0 +1,30 @@
+import type { Cube, Finding, Severity } from '../findings/finding';
+
+/** `1 error`, `2 errors`. */
+export function counted(count: number, word: string): string {
+  return `${count} ${word}${count === 1 ? '' : 's'}`;
+}
+
+/** `a, b and c`. */
+export function listed(words: readonly string[], last = 'and'): string {
+  return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} ${last} ${words.at(-1)}`;
+}
+
+/** The variants of a finding in words, null where it holds for all: `only with lockers: fitted`. */
+export function variantsInWords(variants: readonly Cube[]): string | null {
+  if (variants.length === 0) return null;
+  const cubes = variants.map((cube) =>
+    listed(Object.entries(cube).map(([name, values]) => `${name}: ${listed(values, 'or')}`)),
+  );
+  return `only with ${cubes.join('; or with ')}`;
+}
+
+export function countsOf(findings: readonly Finding[]): Record<Severity, number> {
+  const counts: Record<Severity, number> = { error: 0, warning: 0, info: 0 };
+  for (const finding of findings) counts[finding.severity]++;
+  return counts;
+}
+
+/** What is said wherever a summary is printed: this tool certifies nothing. */
+export const CAUTION =
+  "Kitproof checks what is written. It certifies nothing: the vehicle maker's data, local rules and a qualified person come first.";

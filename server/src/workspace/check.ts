@@ -1,0 +1,130 @@
+import type { Finding } from '../findings/finding';
+import type { Undecided } from '../model/model';
+import type { Document } from './document';
+import { drive, type Wanted } from './drive';
+import { checkGuideOf } from './engine';
+import type { Closure, Project } from './project';
+
+/** What was not decided, and in the check of which guide. */
+export interface UndecidedIn extends Undecided {
+  readonly guide: string;
+}
+
+export interface ProjectCheck {
+  /** By document, place, rule and item: the same for the same files, whatever order they were asked in. */
+  readonly findings: readonly Finding[];
+  /** Every document that was read, by name: those asked for and those they lead to. */
+  readonly documents: ReadonlyMap<string, Document>;
+  /** How many of the files asked for are documents of ours, and how many of these are guides. */
+  readonly files: number;
+  readonly guides: number;
+  readonly coverage: {
+    readonly steps: number;
+    readonly checkedSteps: number;
+    readonly undecided: readonly UndecidedIn[];
+    readonly waived: number;
+  };
+}
+
+export interface CheckOptions {
+  /** The day that waivers are held against, `2026-03-14`. */
+  readonly today: string;
+  readonly wanted?: Wanted;
+  /** Told before each document is checked. */
+  readonly progress?: (done: number, all: number, name: string) => void;
+}
+
+/**
+ * Checks documents by name. A guide is checked with all it leads to, and what is wrong in those documents is told where
+ * it stands, once. Names that are no documents of ours are passed over.
+ * @returns null where it was cancelled.
+ */
+export async function checkDocuments(
+  project: Project,
+  names: readonly string[],
+  options: CheckOptions,
+): Promise<ProjectCheck | null> {
+  const documents = new Map<string, Document>();
+  const found = new Findings();
+  const undecided: UndecidedIn[] = [];
+  const judged = new Set<string>();
+  let files = 0;
+  let guides = 0;
+  let steps = 0;
+  let checkedSteps = 0;
+  let waived = 0;
+  const judge = (document: Document, closure: Closure): void => {
+    documents.set(document.uri, document);
+    if (judged.has(document.uri)) return;
+    judged.add(document.uri);
+    for (const finding of closure.opened(document).findings) found.add(finding);
+  };
+  for (const [index, name] of names.entries()) {
+    options.progress?.(index, names.length, name);
+    if (options.wanted?.cancelled === true) return null;
+    const document = await project.open(name);
+    if (document === null) continue;
+    files++;
+    const closure = await project.closureOf(document);
+    for (const other of closure.documents.values()) {
+      // Another guide is judged with its own vehicle and kit, not with those of this one.
+      const own = other.kind === 'install' && other !== document ? await project.closureOf(other) : closure;
+      judge(other, own);
+    }
+    if (closure.configuration.document !== null) judge(closure.configuration.document, closure);
+    if (document.kind !== 'install') continue;
+    guides++;
+    for (const other of [...closure.housePacks, ...closure.times]) judge(other, closure);
+    const result = await drive(checkGuideOf(closure, options.today), options.wanted);
+    if (result === null) return null;
+    for (const finding of result.findings) found.add(finding);
+    steps += result.coverage.steps;
+    checkedSteps += result.coverage.checkedSteps;
+    waived += result.coverage.waived;
+    for (const one of result.coverage.undecided) undecided.push({ guide: name, ...one });
+  }
+  return {
+    findings: found.sorted(),
+    documents,
+    files,
+    guides,
+    coverage: { steps, checkedSteps, undecided, waived },
+  };
+}
+
+/** Findings with those that several guides give of one shared document told once, their variants united. */
+class Findings {
+  private readonly byKey = new Map<string, Finding>();
+
+  add(finding: Finding): void {
+    const { rule, place, item = '', operation = '', message } = finding;
+    const key = [rule, place.uri, place.span.start, place.span.end, item, operation, message].join('\n');
+    const known = this.byKey.get(key);
+    if (known === undefined) this.byKey.set(key, finding);
+    else if (known.variants.length > 0) this.byKey.set(key, { ...known, variants: united(known, finding) });
+  }
+
+  sorted(): Finding[] {
+    return [...this.byKey.values()].sort(compareFindings);
+  }
+}
+
+function united(a: Finding, b: Finding): Finding['variants'] {
+  if (b.variants.length === 0) return [];
+  const known = new Set(a.variants.map((cube) => JSON.stringify(cube)));
+  return [...a.variants, ...b.variants.filter((cube) => !known.has(JSON.stringify(cube)))];
+}
+
+/** By document, place, rule, item, then words: never by the order in which they were found. */
+export function compareFindings(a: Finding, b: Finding): number {
+  return (
+    compareTexts(a.place.uri, b.place.uri) ||
+    a.place.span.start - b.place.span.start ||
+    a.place.span.end - b.place.span.end ||
+    compareTexts(a.rule, b.rule) ||
+    compareTexts(a.item ?? '', b.item ?? '') ||
+    compareTexts(a.message, b.message)
+  );
+}
+
+const compareTexts = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

@@ -1,0 +1,28 @@
+/**
+ * The one way to files. Names are absolute paths with `/` on every system, or what the editor knows a document by
+ * (`scheme://host/path`); a file's name is its identity everywhere in the program.
+ */
+export interface Files {
+  /** The text of a file, null where there is no file that can be read as text. */
+  read(name: string): Promise<string | null>;
+  /** What stands in a folder, sorted by name; empty where it is no folder or cannot be listed. */
+  list(folder: string): Promise<readonly Listed[]>;
+  kind(name: string): Promise<EntryKind | null>;
+}
+
+export type EntryKind = 'file' | 'folder';
+
+export interface Listed {
+  /** The last part of its name. */
+  readonly name: string;
+  readonly kind: EntryKind;
+}
+
+/** Files with some of them replaced: the text of an open editor, or of standard input. */
+export function withOverlay(files: Files, overlay: ReadonlyMap<string, string>): Files {
+  return {
+    read: async (name) => overlay.get(name) ?? files.read(name),
+    list: (folder) => files.list(folder),
+    kind: async (name) => (overlay.has(name) ? 'file' : files.kind(name)),
+  };
+}

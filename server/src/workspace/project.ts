@@ -1,0 +1,167 @@
+import type { Library } from '../model/source';
+import { type OpenDocument, openDocument } from '../schema/document';
+import { type Configuration, defaultConfiguration, readConfiguration } from './configuration';
+import { type Document, readDocument } from './document';
+import { folderOf, resolvePath } from './paths';
+import type { Files } from './port';
+import { placeKeysOf } from './place-keys';
+import { referencesOf } from './references';
+
+/** A guide's documents, everything its check reads. Made by `Project.closureOf`; plain data that later edits leave alone. */
+export interface Closure {
+  readonly document: Document;
+  readonly configuration: Configuration;
+  /** All documents it leads to by paths, itself first; by name. */
+  readonly documents: ReadonlyMap<string, Document>;
+  /** The house's packs, in order; standard packs come before them. */
+  readonly housePacks: readonly Document[];
+  readonly times: readonly Document[];
+  /** Any of these documents, and any pack, as the schema sees it. */
+  opened(document: Document): OpenDocument;
+  /** What binding asks other documents by. */
+  readonly library: Library;
+}
+
+/** Guides that lead on and on are followed this far; what lies behind is not known. */
+const MOST_DOCUMENTS = 500;
+
+/**
+ * The project: which documents there are, what they say, what depends on what. Everything read is kept until
+ * `forget` says that a file changed; a document is read again only when its text is another.
+ */
+export class Project {
+  private readonly documents = new Map<string, { readonly text: string; readonly document: Document | null }>();
+  private readonly pending = new Map<string, Promise<Document | null>>();
+  private readonly fresh = new Set<string>();
+  private readonly configurations = new Map<string, Promise<Configuration>>();
+  private readonly openedDocuments = new WeakMap<Document, { readonly key: string; readonly opened: OpenDocument }>();
+  /** What each guide was found to depend on when it was last asked for. */
+  private readonly dependencies = new Map<string, ReadonlySet<string>>();
+
+  constructor(
+    private readonly files: Files,
+    private readonly standardPacks: readonly Document[],
+  ) {}
+
+  /** The document of a name, null where there is no such file or it is not ours. */
+  async open(name: string): Promise<Document | null> {
+    if (this.fresh.has(name)) return this.documents.get(name)?.document ?? null;
+    const running = this.pending.get(name);
+    if (running !== undefined) return running;
+    const work = this.load(name).finally(() => this.pending.delete(name));
+    this.pending.set(name, work);
+    return work;
+  }
+
+  /** Says that a file changed, came or went. */
+  forget(name: string): void {
+    this.fresh.delete(name);
+    this.configurations.clear();
+  }
+
+  /** Whether there is a file of this name that can be read, ours or not. */
+  async exists(name: string): Promise<boolean> {
+    return (await this.open(name)) !== null || (await this.files.kind(name)) === 'file';
+  }
+
+  /** What the nearest `kitproof.yaml` above a document says. */
+  configurationOf(name: string): Promise<Configuration> {
+    const folder = folderOf(name);
+    const known = this.configurations.get(folder);
+    if (known !== undefined) return known;
+    const found = this.nearestConfiguration(folder);
+    this.configurations.set(folder, found);
+    return found;
+  }
+
+  /** A document with all that its check reads. */
+  async closureOf(document: Document): Promise<Closure> {
+    const configuration = await this.configurationOf(document.uri);
+    const documents = new Map([[document.uri, document]]);
+    const asked = new Set<string>([document.uri]);
+    const waiting = [document];
+    for (let next = waiting.pop(); next !== undefined && documents.size < MOST_DOCUMENTS; next = waiting.pop()) {
+      for (const { uri } of referencesOf(next)) {
+        if (asked.has(uri)) continue;
+        asked.add(uri);
+        const found = await this.open(uri);
+        if (found === null) continue;
+        documents.set(uri, found);
+        if (found.kind === 'install') waiting.push(found);
+      }
+    }
+    const housePacks = await this.openAll(configuration.packs, 'rules');
+    const times = await this.openAll(configuration.times, 'times');
+    for (const name of [...configuration.packs, ...configuration.times]) asked.add(name);
+    if (configuration.document !== null) asked.add(configuration.document.uri);
+    this.dependencies.set(document.uri, asked);
+    const placeKeys = placeKeysOf([...documents.values()].map((one) => this.openedPlain(one)));
+    const opened = (one: Document): OpenDocument =>
+      one.kind === 'install' && placeKeys.size > 0 ? this.openedWith(one, placeKeys) : this.openedPlain(one);
+    const library: Library = {
+      document: (uri) => {
+        const found = documents.get(uri);
+        return found === undefined ? null : opened(found);
+      },
+      resolve: (from, path) => resolvePath(folderOf(from), path.trim()),
+      packs: [...this.standardPacks, ...housePacks].map((pack) => this.openedPlain(pack)),
+    };
+    return { document, configuration, documents, housePacks, times, opened, library };
+  }
+
+  /** The guides, of those that a closure was made of, whose check reads a document. */
+  dependentsOf(name: string): string[] {
+    return [...this.dependencies].flatMap(([guide, asked]) => (asked.has(name) ? [guide] : [])).sort();
+  }
+
+  private openedPlain(document: Document): OpenDocument {
+    return this.openedWith(document, NO_KEYS);
+  }
+
+  private openedWith(document: Document, placeKeys: ReadonlySet<string>): OpenDocument {
+    const key = [...placeKeys].sort().join('\n');
+    const known = this.openedDocuments.get(document);
+    if (known?.key === key) return known.opened;
+    const { uri, reading, text } = document;
+    const opened = openDocument(uri, reading, { placeKeys, source: text, ours: true });
+    this.openedDocuments.set(document, { key, opened });
+    return opened;
+  }
+
+  private async openAll(names: readonly string[], kind: string): Promise<Document[]> {
+    const found: Document[] = [];
+    for (const name of names) {
+      const document = await this.open(name);
+      if (document?.kind === kind && !found.includes(document)) found.push(document);
+    }
+    return found;
+  }
+
+  private async load(name: string): Promise<Document | null> {
+    const text = await this.files.read(name);
+    const known = this.documents.get(name);
+    this.fresh.add(name);
+    if (text === null) {
+      this.documents.delete(name);
+      return null;
+    }
+    if (known?.text === text) return known.document;
+    const document = readDocument(name, text);
+    this.documents.set(name, { text, document });
+    return document;
+  }
+
+  private async nearestConfiguration(folder: string): Promise<Configuration> {
+    for (const file of ['kitproof.yaml', 'kitproof.yml']) {
+      const document = await this.open(folder.endsWith('/') ? folder + file : `${folder}/${file}`);
+      if (document?.kind === 'config') return readConfiguration(document);
+    }
+    const above = folderOf(folder);
+    const git = folder.endsWith('/') ? `${folder}.git` : `${folder}/.git`;
+    // In a worktree `.git` is a file.
+    if (above === folder || (await this.files.kind(git)) !== null) return defaultConfiguration;
+    return this.configurationOf(folder);
+  }
+}
+
+const NO_KEYS: ReadonlySet<string> = new Set();

@@ -1,0 +1,79 @@
+import type { Cube, Place } from '../findings/finding';
+import type { Diagram } from '../variants/diagram';
+import type { World } from '../variants/world';
+import type { Document } from './document';
+import { drive } from './drive';
+import { bindGuideOf, traceSteps } from './engine';
+import type { Project } from './project';
+
+/** What one step changes, and what is owed after it. */
+export interface TraceStep {
+  /** `section.step`. */
+  readonly path: string;
+  readonly id: string | null;
+  readonly title: string;
+  readonly place: Place;
+  readonly changes: readonly TraceChange[];
+  readonly open: readonly TraceOpen[];
+}
+
+export interface TraceChange {
+  readonly item: string;
+  readonly side: string;
+  readonly from: string;
+  readonly to: string;
+  readonly variants: readonly Cube[];
+}
+
+export interface TraceOpen {
+  readonly rule: string;
+  readonly item: string;
+  readonly side: string;
+  /** Path of the operation that opened it. */
+  readonly since: string;
+  readonly message: string;
+  readonly variants: readonly Cube[];
+}
+
+export interface Trace {
+  readonly title: string;
+  readonly steps: readonly TraceStep[];
+}
+
+/** A trait, option or value that the guide does not know. */
+export class VariantUnknown extends Error {}
+
+/**
+ * The ledger of a guide.
+ * @param variant traits and options that are fixed, name to value; the ledger then speaks of those variants alone.
+ */
+export async function traceOfGuide(project: Project, guide: Document, variant: ReadonlyMap<string, string>): Promise<Trace> {
+  const closure = await project.closureOf(guide);
+  const model = bindGuideOf(closure);
+  const within = withinOf(model.world, model.universe, variant);
+  const steps = (await drive(traceSteps(model, within))) ?? [];
+  return { title: model.title, steps };
+}
+
+function withinOf(world: World, universe: Diagram, variant: ReadonlyMap<string, string>): Diagram {
+  let within = universe;
+  for (const [name, value] of variant) {
+    const index = world.indexOf(name);
+    const variable = index === undefined ? undefined : world.variables[index];
+    if (variable === undefined) {
+      const names = world.variables.map((one) => one.name);
+      throw new VariantUnknown(
+        names.length === 0
+          ? `The guide has no variants, so "${name}" fixes nothing.`
+          : `The guide has no "${name}"; it has ${names.join(', ')}.`,
+      );
+    }
+    const set = world.literal(name, [value]);
+    if (set === undefined) {
+      throw new VariantUnknown(`"${name}" is never "${value}"; it is ${variable.values.join(', ')}.`);
+    }
+    within = world.diagrams.and(within, set);
+  }
+  if (within === 0) throw new VariantUnknown('The guide does not cover that variant.');
+  return within;
+}
