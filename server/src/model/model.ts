@@ -263,6 +263,7 @@ export interface BoundStep {
   readonly people: number;
   /** What the step says of its own time; null where it says nothing or nothing that can be read. */
   readonly time: BoundTime | null;
+  readonly hasCaution: boolean;
   /** Rules that a caution of this step covers. */
   readonly covered: ReadonlySet<string>;
   /** Operations are there and all of them bound to declared things. */

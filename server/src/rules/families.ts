@@ -1,0 +1,223 @@
+/** A rule of the rule language as a watcher (schemas/semantics.md §7): one function for each family. */
+
+import { type Event, nameOf, partOf } from '../simulate/event';
+import type { Simulation } from '../simulate/simulation';
+import type { Branch, Item as StateItem } from '../simulate/state';
+import { flag, type Watcher } from '../simulate/watcher';
+import { actsOn, type Item, keyOf, relatedItems } from './related';
+import type { Excuse, Need, Rule } from './rule';
+import { assume, exists, isIn } from './states';
+import { fits, isSeen, matches } from './watching';
+
+const bit = (rule: Rule, what: string, key: string): StateItem => ({ key: `${what}:${rule.id}:${key}`, initial: false });
+const eventKey = (event: Event) => `${nameOf(event.subject)}${event.at.key}`;
+
+/** Makes a watcher of a rule; built-in ones are made elsewhere. */
+export function watcherOf(rule: Rule): Watcher | null {
+  switch (rule.family) {
+    case 'needs':
+      return state(rule, false);
+    case 'never-while':
+      return state(rule, true);
+    case 'first':
+      return first(rule);
+    case 'later':
+      return later(rule);
+    case 'at-most-once':
+      return once(rule);
+    case 'next':
+      return next(rule);
+    default:
+      return null;
+  }
+}
+
+function watched(sim: Simulation, branch: Branch, rule: Rule, event: Event): boolean {
+  return isSeen(event) && matches(rule.watch, event) && !rule.unless.some((it) => excuses(sim, branch, it, event));
+}
+
+function excuses(sim: Simulation, branch: Branch, excuse: Excuse, event: Event): boolean {
+  if ('people' in excuse) return event.step.people >= excuse.people;
+  if ('caution' in excuse) return event.step.hasCaution;
+  const items = relatedItems(sim, excuse.of, event).filter((item) => exists(branch, item));
+  return items.length > 0 && holds(sim, branch, excuse, items);
+}
+
+/** The needed state, of all related items or of one. */
+function holds(sim: Simulation, branch: Branch, need: Need, items: readonly Item[]): boolean {
+  const is = (item: Item) => need.state.some((word) => isIn(sim, branch, item, word));
+  return need.every ? items.every(is) : items.some(is);
+}
+
+function state(rule: Rule, never: boolean): Watcher {
+  const need = rule.need!;
+  return {
+    rule: rule.id,
+    verbs: rule.watch.verb.length > 0 ? rule.watch.verb : ['*'],
+    before(sim, branch, event) {
+      if (!watched(sim, branch, rule, event)) return undefined;
+      const items = relatedItems(sim, need.of, event).filter((item) => exists(branch, item));
+      if (items.length === 0) return undefined;
+      const told = bit(rule, 'told', eventKey(event));
+      if (holds(sim, branch, need, items) !== never) {
+        branch.put(told, false);
+        return undefined;
+      }
+      if (branch.get(told) === true) return undefined;
+      flag(sim, branch, event, rule.id, nameOf(event.subject), { facts: { related: nameOf(items[0]!.subject) } });
+      branch.put(told, true);
+      if (!never) for (const item of need.every ? items : items.slice(0, 1)) assume(sim, branch, item, need.state[0] ?? '');
+      return undefined;
+    },
+  };
+}
+
+function first(rule: Rule): Watcher {
+  const wanted = rule.first!;
+  return {
+    rule: rule.id,
+    verbs: [...new Set([...rule.watch.verb, ...wanted.verb, ...wanted.since])],
+    before(sim, branch, event) {
+      if (!watched(sim, branch, rule, event)) return undefined;
+      const items = relatedItems(sim, wanted.of, event).filter((item) => exists(branch, item));
+      if (items.length === 0 || items.some((item) => branch.get(bit(rule, 'done', keyOf(item))) === true)) return undefined;
+      flag(sim, branch, event, rule.id, nameOf(event.subject), { facts: { related: nameOf(items[0]!.subject) } });
+      for (const item of items) branch.put(bit(rule, 'done', keyOf(item)), true);
+      return undefined;
+    },
+    after(_sim, branch, event) {
+      if (!isSeen(event)) return;
+      if (wanted.since.includes(event.verb)) branch.put(bit(rule, 'done', eventKey(event)), false);
+      if (fits(wanted, event)) branch.put(bit(rule, 'done', eventKey(event)), true);
+    },
+  };
+}
+
+function later(rule: Rule): Watcher {
+  const wanted = rule.later!;
+  const { before } = wanted;
+  const debtors = new WeakMap<Simulation, Map<string, Event>>();
+  const known = (sim: Simulation) => {
+    const found = debtors.get(sim) ?? new Map<string, Event>();
+    debtors.set(sim, found);
+    return found;
+  };
+  const owes = (key: string) => bit(rule, 'owes', key);
+  return {
+    rule: rule.id,
+    verbs: [...new Set([...rule.watch.verb, ...wanted.verb, ...(before?.verb ?? [])])],
+    before(sim, branch, event) {
+      if (before === null || !isSeen(event) || !fits(before, event)) return undefined;
+      for (const [key, debtor] of known(sim)) {
+        if (before.of !== 'same' || typeof before.of !== 'string')
+          if (!actsOn(event, relatedItems(sim, before.of, debtor))) continue;
+        if (before.of === 'same' && !actsOn(event, [{ subject: debtor.subject, at: debtor.at }])) continue;
+        if (branch.get(owes(key)) !== true) continue;
+        flag(sim, branch, event, rule.id, nameOf(debtor.subject), { side: debtor.at.label });
+        branch.put(owes(key), false);
+      }
+      return undefined;
+    },
+    after(sim, branch, event) {
+      if (!isSeen(event)) return;
+      if (fits(wanted, event))
+        for (const [key, debtor] of known(sim))
+          if (actsOn(event, relatedItems(sim, wanted.of, debtor)) && branch.get(owes(key)) === true)
+            branch.put(owes(key), false);
+      if (!watched(sim, branch, rule, event)) return;
+      const key = eventKey(event);
+      known(sim).set(key, event);
+      branch.put(owes(key), true);
+    },
+    ended(sim) {
+      const { diagrams } = sim.state;
+      for (const [key, debtor] of known(sim)) {
+        const items = relatedItems(sim, wanted.of, debtor);
+        let excused = 0;
+        for (const duty of sim.model.owes) {
+          const names = items.map(({ subject }) => nameOf(subject));
+          if (wanted.verb.includes('check') || wanted.verb.includes('measure'))
+            if (names.includes(duty.target.written)) excused = diagrams.or(excused, duty.set);
+        }
+        const within = diagrams.minus(sim.model.universe, excused);
+        for (const { run, set } of sim.state.madeBy(owes(key), within, (value) => value === true)) {
+          const event = sim.events[run] ?? debtor;
+          sim.report({
+            rule: rule.id,
+            operation: event.operation.path,
+            item: nameOf(debtor.subject),
+            side: debtor.at.label,
+            set,
+            event,
+            causes: [],
+            facts: {},
+          });
+        }
+      }
+    },
+  };
+}
+
+function once(rule: Rule): Watcher {
+  return {
+    rule: rule.id,
+    verbs: rule.watch.verb.length > 0 ? rule.watch.verb : ['*'],
+    before(sim, branch, event) {
+      if (!watched(sim, branch, rule, event)) return undefined;
+      const done = bit(rule, 'done', eventKey(event));
+      if (branch.get(done) === true) flag(sim, branch, event, rule.id, nameOf(event.subject));
+      branch.put(done, true);
+      return undefined;
+    },
+  };
+}
+
+/** The next operation on the same part must be as said; what was watched and nothing followed is found at the end. */
+function next(rule: Rule): Watcher {
+  const wanted = rule.next!;
+  const waiting = (name: string): StateItem => ({ key: `next:${rule.id}:${name}`, initial: -1 });
+  const parts = new WeakMap<Simulation, Map<string, StateItem>>();
+  const nameOfPart = (event: Event) => `${partOf(event.subject)?.name ?? nameOf(event.subject)}${event.at.key}`;
+  const report = (sim: Simulation, run: number, set: number) => {
+    const event = sim.events[run];
+    if (event === undefined) return;
+    sim.report({
+      rule: rule.id,
+      operation: event.operation.path,
+      item: nameOf(event.subject),
+      side: event.at.label,
+      set,
+      event,
+      causes: [],
+      facts: {},
+    });
+  };
+  return {
+    rule: rule.id,
+    verbs: ['*'],
+    before(sim, branch, event) {
+      if (!isSeen(event)) return undefined;
+      const item = waiting(nameOfPart(event));
+      const run = branch.get(item);
+      if (typeof run === 'number' && run >= 0) {
+        const watchedEvent = sim.events[run];
+        const right =
+          watchedEvent !== undefined && fits(wanted, event) && actsOn(event, relatedItems(sim, wanted.of, watchedEvent));
+        if (!right) branch.then((set) => report(sim, run, set));
+        branch.put(item, -1);
+      }
+      if (watched(sim, branch, rule, event)) {
+        const known = parts.get(sim) ?? new Map<string, StateItem>();
+        parts.set(sim, known);
+        known.set(item.key, item);
+        branch.put(item, event.run);
+      }
+      return undefined;
+    },
+    ended(sim) {
+      for (const item of parts.get(sim)?.values() ?? [])
+        for (const { value, set } of sim.state.valuesWithin(item, sim.model.universe))
+          if (typeof value === 'number' && value >= 0) report(sim, value, set);
+    },
+  };
+}

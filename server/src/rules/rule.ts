@@ -1,0 +1,141 @@
+/** A rule as its pack says it, with defaults filled in. */
+
+import type { Harm, Place, Severity } from '../findings/finding';
+import type { OpenDocument } from '../schema/document';
+import type { Rule as RuleDocument } from '../schema/generated/types';
+
+export type Family = 'needs' | 'never-while' | 'first' | 'later' | 'at-most-once' | 'next' | 'built-in';
+
+/** The items meant by `of`: a word, or items by name, kind or free words. */
+export type RelatedTo =
+  | 'same'
+  | 'part'
+  | 'joints'
+  | 'axle'
+  | 'vehicle'
+  | { readonly item: readonly string[] }
+  | { readonly words: readonly string[] }
+  | { readonly kind: readonly string[]; readonly on: 'axle' | 'side' | 'vehicle' };
+
+export interface Need {
+  readonly of: RelatedTo;
+  readonly state: readonly string[];
+  readonly every: boolean;
+}
+
+export type Excuse = Need | { readonly people: number } | { readonly caution: true };
+
+export interface Pattern {
+  readonly verb: readonly string[];
+  readonly of: RelatedTo;
+  readonly qualifier: ReadonlyMap<string, readonly string[]>;
+}
+
+export interface Watch {
+  readonly verb: readonly string[];
+  readonly kind: readonly string[];
+  readonly what: readonly string[];
+  readonly item: readonly string[];
+  readonly joint: ReadonlyMap<string, readonly string[]>;
+  readonly qualifier: ReadonlyMap<string, readonly string[]>;
+}
+
+export interface Rule {
+  readonly id: string;
+  readonly pack: string;
+  readonly core: boolean;
+  readonly harm: Harm;
+  readonly severity: Severity | null;
+  readonly says: string;
+  readonly reason: string;
+  readonly source: string;
+  readonly family: Family;
+  readonly watch: Watch;
+  readonly need: Need | null;
+  readonly first: (Pattern & { readonly since: readonly string[] }) | null;
+  readonly later: (Pattern & { readonly before: Pattern | null }) | null;
+  readonly next: Pattern | null;
+  readonly unless: readonly Excuse[];
+  readonly parameters: ReadonlyMap<string, unknown>;
+  readonly place: Place;
+}
+
+const FAMILIES: readonly Family[] = ['needs', 'never-while', 'first', 'later', 'at-most-once', 'next', 'built-in'];
+
+type Loose = Record<string, unknown>;
+
+const list = (value: unknown): readonly string[] =>
+  value === undefined || value === null ? [] : Array.isArray(value) ? value.map(String) : [String(value)];
+
+const table = (value: unknown): ReadonlyMap<string, readonly string[]> =>
+  new Map(Object.entries((value ?? {}) as Loose).map(([key, wanted]) => [key, list(wanted)]));
+
+function related(value: unknown): RelatedTo {
+  if (value === undefined || value === null) return 'same';
+  if (typeof value === 'string') return value as RelatedTo;
+  const map = value as Loose;
+  if ('item' in map) return { item: list(map.item) };
+  if ('words' in map) return { words: list(map.words) };
+  return { kind: list(map.kind), on: (map.on as 'axle' | 'side' | 'vehicle' | undefined) ?? 'vehicle' };
+}
+
+function need(value: unknown): Need {
+  const map = value as Loose;
+  return { of: related(map.of), state: list(map.state), every: map.every === true };
+}
+
+function excuse(value: unknown): Excuse {
+  const map = value as Loose;
+  if (typeof map.people === 'number') return { people: map.people };
+  if (map.caution === true) return { caution: true };
+  return need(value);
+}
+
+function pattern(value: unknown): Pattern {
+  const map = value as Loose;
+  return { verb: list(map.verb), of: related(map.of), qualifier: table(map.qualifier) };
+}
+
+/** The rules of a pack, in order; a rule without a family is left out (the pack's own findings say so). */
+export function rulesOf(pack: OpenDocument): readonly Rule[] {
+  if (pack.kind !== 'rules') return [];
+  return (pack.value.rules ?? []).flatMap((document: RuleDocument) => {
+    const raw = document as unknown as Loose;
+    const family = FAMILIES.find((name) => raw[name] !== undefined);
+    if (family === undefined || typeof raw.id !== 'string') return [];
+    const watch = (raw.watch ?? {}) as Loose;
+    const first = raw.first as Loose | undefined;
+    const later = raw.later as Loose | undefined;
+    return [
+      {
+        id: raw.id,
+        pack: pack.value.pack,
+        core: raw.core === true,
+        harm: raw.harm as Harm,
+        severity: null,
+        says: String(raw.says ?? ''),
+        reason: String(raw.reason ?? ''),
+        source: String(raw.source ?? 'common practice'),
+        family,
+        watch: {
+          verb: list(watch.verb),
+          kind: list(watch.kind),
+          what: list(watch.what),
+          item: list(watch.item),
+          joint: table(watch.joint),
+          qualifier: table(watch.qualifier),
+        },
+        need: family === 'needs' || family === 'never-while' ? need(raw[family]) : null,
+        first: first === undefined ? null : { ...pattern(first), since: list((first.since as Loose | undefined)?.verb) },
+        later:
+          later === undefined
+            ? null
+            : { ...pattern(later), before: later.before === undefined ? null : pattern(later.before) },
+        next: raw.next === undefined ? null : pattern(raw.next),
+        unless: ((raw.unless as unknown[] | undefined) ?? []).map(excuse),
+        parameters: new Map(Object.entries((raw.with ?? {}) as Loose)),
+        place: pack.at.header(document),
+      },
+    ];
+  });
+}

@@ -1,0 +1,64 @@
+/** The rules in force: all packs, with what the configuration says of them. */
+
+import type { Harm, Severity } from '../findings/finding';
+import type { OpenDocument } from '../schema/document';
+import type { Watcher } from '../simulate/watcher';
+import { BUILTINS } from './builtin/registry';
+import { watcherOf } from './families';
+import { type Rule, rulesOf } from './rule';
+
+/** What `kitproof.yaml` may say of a rule. */
+export interface RuleSetting {
+  readonly on: boolean;
+  readonly severity: Severity | null;
+  readonly harm: Harm | null;
+}
+
+export interface RuleConfiguration {
+  readonly rules: ReadonlyMap<string, RuleSetting>;
+  readonly strictLoosening: boolean;
+}
+
+export const DEFAULTS: RuleConfiguration = { rules: new Map(), strictLoosening: false };
+
+export interface Rulebook {
+  /** Every rule of every pack by id, with overridden harm and severity. */
+  readonly rules: ReadonlyMap<string, Rule>;
+  /** Ids of the rules that are on. */
+  readonly on: ReadonlySet<string>;
+  /** Those that look on while a guide runs. */
+  readonly watchers: readonly Watcher[];
+}
+
+/** Puts the rulebook together; of two rules with one id the later pack's counts, so that a house may override. */
+export function makeRulebook(packs: readonly OpenDocument[], configuration: RuleConfiguration = DEFAULTS): Rulebook {
+  const rules = new Map<string, Rule>();
+  const on = new Set<string>();
+  for (const pack of packs)
+    for (const rule of rulesOf(pack)) {
+      const setting = configuration.rules.get(rule.id);
+      rules.set(rule.id, {
+        ...rule,
+        harm: setting?.harm ?? rule.harm,
+        severity: setting?.severity ?? null,
+      });
+      if (setting?.on ?? rule.core) on.add(rule.id);
+      else on.delete(rule.id);
+    }
+  const watchers: Watcher[] = [];
+  for (const builtin of BUILTINS) {
+    const rule = rules.get(builtin.name);
+    if (rule === undefined || !on.has(rule.id)) continue;
+    const settings = {
+      strictLoosening: configuration.strictLoosening,
+      parameter: (name: string) => rule.parameters.get(name),
+    };
+    watchers.push({ rule: rule.id, ...builtin.watch(settings) });
+  }
+  for (const rule of rules.values()) {
+    if (!on.has(rule.id)) continue;
+    const watcher = watcherOf(rule);
+    if (watcher !== null) watchers.push(watcher);
+  }
+  return { rules, on, watchers };
+}

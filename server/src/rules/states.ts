@@ -1,0 +1,181 @@
+/** Whether an item is in a state that a rule names, and how a finding takes it for granted (schemas/semantics.md §7). */
+
+import type { Joint, Part } from '../model/model';
+import type { Instance } from '../model/instances';
+import { assumePosition } from '../simulate/effects-joints';
+import { endsOf, normalValue } from '../simulate/effects-rest';
+import { nameOf, partOf, thingOf } from '../simulate/event';
+import { end as endItems, joint as jointItems, line as lineItems, named, part as partItems, work } from '../simulate/items';
+import type { Simulation } from '../simulate/simulation';
+import { atRideHeight, isHeld, onGround } from '../simulate/spots';
+import type { Branch } from '../simulate/state';
+import type { Item } from './related';
+
+const POSITIONS = new Set(['tight', 'loose', 'out', 'started', 'snug', 'final']);
+const PART_STATES = new Set(['fitted', 'off', 'swung', 'discarded', 'boxed', 'offered']);
+
+/** Whether the item exists in this branch; narrows the branch. */
+export function exists(branch: Branch, { subject }: Item): boolean {
+  const thing = thingOf(subject);
+  if (thing !== null && !branch.within(thing.presence)) return false;
+  return subject.type !== 'joint' || branch.within(subject.joint.presence);
+}
+
+/** Whether the item is in the state. A word of joints asked of a part means any of its joints; a part's, asked of a joint, its part. */
+export function isIn(sim: Simulation, branch: Branch, item: Item, state: string): boolean {
+  const { subject, at } = item;
+  const part = partOf(subject);
+  if (POSITIONS.has(state) || state === 'untouched') {
+    if (subject.type === 'joint' || subject.type === 'piece') return position(branch, subject.joint, at, state);
+    return part !== null && [...part.joints.values()].some((joint) => branch.within(joint.presence) && position(branch, joint, at, state));
+  }
+  if (PART_STATES.has(state)) {
+    if (subject.type === 'line') return branch.get(lineItems.state(subject.line, at)) === state;
+    if (part === null) return subject.type === 'built-in' && switchedTo(sim, branch, subject.name, state);
+    const now = String(branch.get(partItems.state(part, at)));
+    return now === state || (state === 'off' && now.startsWith('with:'));
+  }
+  switch (state) {
+    case 'connected':
+    case 'disconnected': {
+      if (subject.type !== 'line') return false;
+      const { line, end } = subject;
+      const ends = end === null ? endsOf(line) : [end];
+      const all = ends.every((name) => branch.get(lineItems.connected(line, name, at)) === true);
+      return all === (state === 'connected');
+    }
+    case 'clipped':
+    case 'unclipped':
+      return subject.type === 'line' && (branch.get(lineItems.clipped(subject.line, at)) === true) === (state === 'clipped');
+    case 'bled':
+    case 'unbled':
+      return subject.type === 'line' && (branch.get(lineItems.unbled(subject.line, at)) === true) === (state === 'unbled');
+    case 'seated':
+    case 'freed': {
+      const ends = subject.type === 'end' ? [subject.end] : [...(part?.ends.values() ?? [])];
+      return ends.some((end) => (branch.get(endItems.freed(end, at)) === true) === (state === 'freed'));
+    }
+    case 'live':
+    case 'safe':
+      return (branch.get(named.safe(nameOf(subject))) === true) === (state === 'safe');
+    case 'full':
+    case 'drained':
+      return (branch.get(named.drained(nameOf(subject), at)) === true) === (state === 'drained');
+    case 'none':
+    case 'marked':
+    case 'pilot':
+    case 'size':
+      return subject.type === 'hole' && branch.get(work.hole(subject.hole, at)) === state;
+    case 'raw':
+    case 'deburred':
+    case 'protected':
+      return edges(item).some((edge) => branch.get(work.edge(edge, at)) === state);
+    case 'held':
+      if (part !== null && isHeld(sim, branch, part, at)) return true;
+      return branch.get(named.hold(nameOf(subject), at)) !== '';
+    case 'compressed':
+      return part !== null && branch.get(partItems.compressed(part, at)) === true;
+    case 'recorded':
+      return branch.get(named.recorded(nameOf(subject), at)) === true;
+    case 'ride-height':
+    case 'on-ground':
+    case 'raised':
+      return cornersAre(sim, branch, item, state);
+    default:
+      return subject.type === 'built-in' && switchedTo(sim, branch, subject.name, state);
+  }
+}
+
+/** Takes the item as being in the state, owing nothing. False where that state cannot be taken for granted. */
+export function assume(sim: Simulation, branch: Branch, item: Item, state: string): boolean {
+  const { subject, at } = item;
+  const part = partOf(subject);
+  if (POSITIONS.has(state)) {
+    if (subject.type === 'joint') assumePosition(branch, subject.joint, at, state);
+    else for (const joint of part?.joints.values() ?? []) assumePosition(branch, joint, at, state);
+    return part !== null;
+  }
+  if (PART_STATES.has(state) && part !== null) {
+    branch.put(partItems.state(part, at), state);
+    branch.put(partItems.owed(part, at), false);
+    return true;
+  }
+  switch (state) {
+    case 'connected':
+    case 'disconnected':
+      if (subject.type !== 'line') return false;
+      for (const name of subject.end === null ? endsOf(subject.line) : [subject.end]) {
+        branch.put(lineItems.connected(subject.line, name, at), state === 'connected');
+        branch.put(lineItems.owed(subject.line, name, at), false);
+      }
+      return true;
+    case 'live':
+    case 'safe':
+      branch.put(named.safe(nameOf(subject)), state === 'safe');
+      branch.put(named.safeOwed(nameOf(subject)), false);
+      return true;
+    case 'full':
+    case 'drained':
+      branch.put(named.drained(nameOf(subject), at), state === 'drained');
+      branch.put(named.drainOwed(nameOf(subject), at), false);
+      return true;
+    case 'marked':
+    case 'pilot':
+    case 'size':
+      if (subject.type === 'hole') branch.put(work.hole(subject.hole, at), state);
+      return subject.type === 'hole';
+    case 'raw':
+    case 'deburred':
+    case 'protected':
+      for (const edge of edges(item)) {
+        branch.put(work.edge(edge, at), state);
+        branch.put(work.edgeOwed(edge, at), false);
+      }
+      return true;
+    case 'held':
+      if (part === null) return false;
+      branch.put(partItems.assumedHeld(part, at), true);
+      return true;
+    case 'compressed':
+      if (part === null) return false;
+      branch.put(partItems.compressed(part, at), true);
+      return true;
+    case 'recorded':
+      branch.put(named.recorded(nameOf(subject), at), true);
+      return true;
+    default:
+      return false;
+  }
+}
+
+function position(branch: Branch, joint: Joint, at: Instance, state: string): boolean {
+  if (state === 'untouched') return branch.get(jointItems.touched(joint, at)) !== true;
+  return branch.get(jointItems.position(joint, at)) === state;
+}
+
+function switchedTo(sim: Simulation, branch: Branch, name: string, value: string): boolean {
+  return branch.get(named.switched(name, normalValue(sim, name))) === value;
+}
+
+function edges({ subject }: Item) {
+  if (subject.type === 'hole') return [subject.hole];
+  if (subject.type === 'face') return [subject.face];
+  const part: Part | null = subject.type === 'part' ? subject.part : null;
+  return part === null ? [] : [part, ...part.holes.values(), ...part.faces.values()];
+}
+
+function cornersAre(sim: Simulation, branch: Branch, { subject, at }: Item, state: string): boolean {
+  const thing = thingOf(subject);
+  const corners =
+    thing === null
+      ? subject.type === 'built-in' && (subject.name === 'front' || subject.name === 'rear')
+        ? sim.corners.atEnd(subject.name)
+        : sim.corners.all
+      : thing.type === 'part'
+        ? sim.corners.ofOrAll(thing, at)
+        : sim.corners.ofLine(thing, at);
+  return corners.every((corner) => {
+    if (state === 'ride-height') return atRideHeight(branch, corner);
+    return onGround(sim, branch, corner) === (state === 'on-ground');
+  });
+}

@@ -1,0 +1,65 @@
+/** Whether an event is one that a rule watches (schemas/semantics.md §7). */
+
+import type { Joint } from '../model/model';
+import { type Event, nameOf, thingOf } from '../simulate/event';
+import type { Pattern, Watch } from './rule';
+
+/** The events that rules in the rule language see: operations as written, and what `unbolt` and `bolt-up` amount to. */
+export function isSeen(event: Event): boolean {
+  if (event.within === null) return true;
+  if (event.within === 'unbolt') return event.subject.type === 'joint';
+  return event.within === 'bolt-up' && event.verb === 'fit';
+}
+
+export function matches(watch: Watch, event: Event): boolean {
+  const { subject } = event;
+  if (watch.verb.length > 0 && !watch.verb.includes(event.verb)) return false;
+  if (watch.what.length > 0 && !watch.what.includes(subject.type)) return false;
+  if (watch.item.length > 0 && !watch.item.includes(nameOf(subject))) return false;
+  if (watch.kind.length > 0) {
+    const kinds = thingOf(subject)?.kinds ?? [];
+    if (!watch.kind.some((kind) => kinds.includes(kind))) return false;
+  }
+  if (watch.joint.size > 0) {
+    if (subject.type !== 'joint') return false;
+    for (const [property, wanted] of watch.joint)
+      if (!wanted.includes(String(propertyOf(subject.joint, property)))) return false;
+  }
+  return hasQualifiers(event, watch.qualifier);
+}
+
+/** Whether an event has the verb and qualifiers of a pattern; what it acts on is asked apart. */
+export function fits(pattern: Pattern, event: Event): boolean {
+  return pattern.verb.includes(event.verb) && hasQualifiers(event, pattern.qualifier);
+}
+
+function hasQualifiers(event: Event, wanted: ReadonlyMap<string, readonly string[]>): boolean {
+  for (const [name, values] of wanted) {
+    const written = event.operation.qualifiers.get(name);
+    const present = written !== undefined && written !== null;
+    if (values.length === 1 && values[0] === 'any') {
+      if (!present) return false;
+    } else if (values.length === 1 && values[0] === 'none') {
+      if (present) return false;
+    } else {
+      const here = (Array.isArray(written) ? written : [written]).map(String);
+      if (!here.some((value) => values.includes(value))) return false;
+    }
+  }
+  return true;
+}
+
+const PROPERTIES: Readonly<Record<string, (joint: Joint) => unknown>> = {
+  nut: (joint) => joint.nut ?? 'none',
+  bushed: (joint) => joint.bushed,
+  stretch: (joint) => joint.stretch,
+  structural: (joint) => joint.structural,
+  lubricated: (joint) => joint.lubricated ?? false,
+  'holds-spring': (joint) => joint.holdsSpring,
+  'loosen-first': (joint) => joint.loosenFirst ?? 'none',
+  class: (joint) => joint.class ?? 'none',
+  thread: (joint) => joint.thread ?? 'none',
+  bolts: (joint) => joint.bolts,
+};
+
+const propertyOf = (joint: Joint, property: string): unknown => PROPERTIES[property]?.(joint);
