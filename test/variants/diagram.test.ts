@@ -167,6 +167,31 @@ describe('diagrams with many variables', () => {
     }
   });
 
+  it('stays right when its caches are far too small for what is asked', () => {
+    const diagrams = new Diagrams([60, 60]);
+    const rows = Array.from({ length: 60 }, (_, a) =>
+      diagrams.node(
+        1,
+        Array.from({ length: 60 }, (_, b) => a * 60 + b),
+      ),
+    );
+    const f = diagrams.node(0, rows);
+    for (let round = 0; round < 2; round++) {
+      for (let value = 0; value < 3600; value++) {
+        const here = diagrams.equals(f, value);
+        expect(diagrams.someValue(f, here)).toBe(value);
+        expect(diagrams.count(here)).toBe(1);
+      }
+    }
+    // Every pair of rows, chosen by every one of some sets.
+    for (let k = 0; k < 3000; k++) {
+      const [a, b, c] = [k % 60, (k * 7) % 60, (k * 31) % 60] as const;
+      const chosen = diagrams.ite(diagrams.literal(1, [c]), rows[a]!, rows[b]!);
+      expect(diagrams.evaluate(chosen, [0, c])).toBe(a * 60 + c);
+      expect(diagrams.evaluate(chosen, [0, (c + 1) % 60])).toBe(b * 60 + ((c + 1) % 60));
+    }
+  });
+
   it('gives the same answers whatever the manager was asked before', () => {
     const fresh = new Diagrams([2, 3, 2]);
     const used = new Diagrams([2, 3, 2]);
