@@ -268,6 +268,8 @@ export interface BoundStep {
   readonly covered: ReadonlySet<string>;
   /** Operations are there and all of them bound to declared things. */
   readonly checked: boolean;
+  /** An operation of it could not be read: that is its finding. */
+  readonly lost: boolean;
   readonly section: number;
 }
 
@@ -286,6 +288,17 @@ export interface Duty {
   readonly target: Target;
   readonly place: Place;
   readonly set: Diagram;
+}
+
+/** A waiver, with the path of what it stands on: `0` the guide, `2` a section, `2.3` a step, `2.3.1` an operation. */
+export interface Waiver {
+  readonly path: string;
+  readonly rule: string;
+  readonly because: string;
+  readonly by: string;
+  /** ISO date, or null where it does not run out. */
+  readonly until: string | null;
+  readonly place: Place;
 }
 
 /** What a rule could not decide, and the property that would have told. */
@@ -312,7 +325,10 @@ export interface Model {
   readonly owes: readonly Duty[];
   /** Where the guide names its kit, for what of it is never used. */
   readonly kitPlace: Place;
+  readonly waivers: readonly Waiver[];
   readonly findings: readonly Finding[];
+  /** What binding left undecided: a name that no file declares though there is a vehicle file. */
+  readonly undecided: readonly Undecided[];
   /** True where no vehicle file was named: implied things are then the normal case. */
   readonly withoutVehicle: boolean;
   readonly kinds: ReadonlyMap<string, Kind>;

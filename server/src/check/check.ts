@@ -1,0 +1,82 @@
+/** The check of one guide: the stations in order, then words, waivers and coverage. */
+
+import type { Finding } from '../findings/finding';
+import type { Model, Undecided } from '../model/model';
+import type { Rulebook } from '../rules/rulebook';
+import { runGuide } from '../simulate/run';
+import type { RawFinding, Simulation } from '../simulate/simulation';
+import { stepCoverage } from './coverage';
+import { wordFindings } from './sentences';
+import { applyWaivers } from './waivers';
+
+export interface Coverage {
+  /** Steps as written, and those of them that have operations which all bind. */
+  readonly steps: number;
+  readonly checkedSteps: number;
+  /** What a rule could not decide, once for each rule, item and missing property. */
+  readonly undecided: readonly Undecided[];
+  readonly waived: number;
+}
+
+export interface GuideCheck {
+  /** Of names and of rules; those of reading and of structure are their documents'. In order of place. */
+  readonly findings: readonly Finding[];
+  readonly coverage: Coverage;
+  /** The findings that waivers hide. */
+  readonly waived: readonly Finding[];
+  /** For the oracle's comparison and for fixes: before words and waivers. */
+  readonly raw: readonly RawFinding[];
+  readonly simulation: Simulation;
+}
+
+/**
+ * Checks a bound guide against the rules in force, for all variants at once. A generator, so that whoever drives it may
+ * stop between steps; never throws on account of the guide.
+ * @param asOf the day that waivers are held against, `2026-03-14`.
+ */
+export function* checkGuide(model: Model, rulebook: Rulebook, asOf: string): Generator<undefined, GuideCheck> {
+  const simulation = yield* runGuide(model, rulebook.watchers);
+  const raw = simulation.findings.filter((finding) => !covered(finding));
+  const worded = wordFindings(simulation, raw, rulebook.rules);
+  const { steps, checkedSteps, findings: unchecked } = stepCoverage(model);
+  const lost = [...simulation.state.lost].map((key) => tooMany(model, key));
+  const { kept, waived, findings: ofWaivers } = applyWaivers(model, worded, rulebook, asOf);
+  const findings = [...model.findings, ...kept, ...unchecked, ...lost, ...ofWaivers].sort(byPlace);
+  const coverage = {
+    steps,
+    checkedSteps,
+    undecided: [...model.undecided, ...simulation.undecided],
+    waived: waived.length,
+  };
+  return { findings, coverage, waived, raw, simulation };
+}
+
+/** A step's caution covers the rules that it says it covers. */
+const covered = ({ event, rule }: RawFinding) => event?.step.covered.has(rule) === true;
+
+function tooMany(model: Model, key: string): Finding {
+  const item = key.slice(key.indexOf(':') + 1);
+  return {
+    rule: 'too-many-variants',
+    severity: 'warning',
+    harm: null,
+    message:
+      key === ''
+        ? 'One operation depends on too many conditions at once, so it was not decided in every variant.'
+        : `${item} depends on too many conditions at once, so it was not decided from there on.`,
+    place: model.kitPlace,
+    variants: [],
+    related: [],
+    fixes: [],
+    item,
+  };
+}
+
+function byPlace(a: Finding, b: Finding): number {
+  if (a.place.uri !== b.place.uri) return a.place.uri < b.place.uri ? -1 : 1;
+  return (
+    a.place.span.start - b.place.span.start ||
+    a.place.span.end - b.place.span.end ||
+    (a.rule < b.rule ? -1 : a.rule > b.rule ? 1 : 0)
+  );
+}
