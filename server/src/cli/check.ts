@@ -80,7 +80,9 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
     io.err(`kitproof: ${path} is passed over: it has no first key such as "kitproof: install/1".\n`);
   }
   if (targets.names.length === 0 && targets.notOurs.length === 0) {
-    throw new ReadError(`There is nothing to check in ${paths.join(', ')}: no document there begins with "kitproof:".`);
+    throw new ReadError(
+      `There is nothing to check in ${paths.join(', ')}: no document there begins with "kitproof:".`,
+    );
   }
   const progress = new Progress(io);
   const check = await checkDocuments(project, targets.names, {
@@ -90,20 +92,29 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
   progress.end();
   if (check === null) return EXIT.failed;
   const columns = Math.max(60, Math.min(io.columns ?? PAGE_WIDTH, 140));
-  io.out(reporters[format]!(check, { folder: io.folder, colours, columns, undecided: args.flag('undecided') }));
+  io.out(
+    reporters[format]!(check, { folder: io.folder, colours, columns, undecided: args.flag('undecided') }),
+  );
   const counts = countsOf(check.findings);
   const failed =
     failOn !== 'never' &&
-    (['error', 'warning', 'info'] as const).some((severity) => counts[severity] > 0 && WEIGHT[severity] >= WEIGHT[failOn]);
+    (['error', 'warning', 'info'] as const).some(
+      (severity) => counts[severity] > 0 && WEIGHT[severity] >= WEIGHT[failOn],
+    );
   const { steps, checkedSteps } = check.coverage;
   const uncovered = cover !== null && checkedSteps * 100 < cover * steps;
   if (uncovered) {
-    io.err(`kitproof: ${checkedSteps} of ${steps} steps could be checked; --require-cover asks for ${cover} %.\n`);
+    io.err(
+      `kitproof: ${checkedSteps} of ${steps} steps could be checked; --require-cover asks for ${cover} %.\n`,
+    );
   }
   return failed || uncovered ? EXIT.found : EXIT.clean;
 }
 
-async function inputOf(args: Arguments, io: Io): Promise<{ paths: readonly string[]; overlay: Map<string, string> }> {
+async function inputOf(
+  args: Arguments,
+  io: Io,
+): Promise<{ paths: readonly string[]; overlay: Map<string, string> }> {
   const name = args.text('stdin-name');
   const overlay = new Map<string, string>();
   const asked = args.positionals.length === 0 ? ['.'] : args.positionals;
@@ -128,7 +139,10 @@ function coverOf(written: string | undefined): number | null {
 function dateOf(written: string | undefined): string | null {
   if (written === undefined) return null;
   const date = new Date(`${written}T00:00:00Z`);
-  const real = /^\d{4}-\d\d-\d\d$/.test(written) && !Number.isNaN(date.getTime()) && date.toISOString().startsWith(written);
+  const real =
+    /^\d{4}-\d\d-\d\d$/.test(written) &&
+    !Number.isNaN(date.getTime()) &&
+    date.toISOString().startsWith(written);
   if (!real) throw new UsageError(`--as-of takes a day such as 2026-03-14; "${written}" is none.`);
   return written;
 }

@@ -26,7 +26,12 @@ export interface Command {
 /** Reads the words of a command line. Wrong ones are a `UsageError` that names the nearest right one. */
 export function readArguments(words: readonly string[], options: Options): Arguments {
   try {
-    const { values, positionals } = parseArgs({ args: [...words], options, allowPositionals: true, strict: true });
+    const { values, positionals } = parseArgs({
+      args: [...words],
+      options,
+      allowPositionals: true,
+      strict: true,
+    });
     const texts = (name: string): string[] => {
       const value = values[name];
       const list = Array.isArray(value) ? value : value === undefined ? [] : [value];
@@ -44,11 +49,17 @@ export function readArguments(words: readonly string[], options: Options): Argum
 }
 
 /** The value of an option that takes one of a few words. */
-export function choiceOf<Word extends string>(args: Arguments, name: string, words: readonly Word[], otherwise: Word): Word {
+export function choiceOf<Word extends string>(
+  args: Arguments,
+  name: string,
+  words: readonly Word[],
+  otherwise: Word,
+): Word {
   const value = args.text(name);
   if (value === undefined) return otherwise;
   const found = words.find((word) => word === value);
-  if (found === undefined) throw new UsageError(`--${name} takes ${words.join(', ')}; "${value}" is none of them.`);
+  if (found === undefined)
+    throw new UsageError(`--${name} takes ${words.join(', ')}; "${value}" is none of them.`);
   return found;
 }
 
@@ -68,7 +79,10 @@ function usageSentence(error: unknown, words: readonly string[], options: Option
     const option = options[name];
     if (option === undefined) {
       const near = nearestWord(name, names);
-      return `There is no option --${name}${near === undefined ? '' : `; did you mean --${near}?`}`.replace(/([^?])$/, '$1.');
+      return `There is no option --${name}${near === undefined ? '' : `; did you mean --${near}?`}`.replace(
+        /([^?])$/,
+        '$1.',
+      );
     }
   }
   const code = (error as { code?: unknown }).code;

@@ -13,7 +13,9 @@ const io: Io = {
   files: diskFiles,
   folder: nameOfPath(process.cwd()),
   glob: async (patterns) =>
-    (await glob([...patterns], { absolute: true, dot: false, expandDirectories: false })).map(nameOfPath).sort(),
+    (await glob([...patterns], { absolute: true, dot: false, expandDirectories: false }))
+      .map(nameOfPath)
+      .sort(),
   async create(name, content) {
     await mkdir(dirname(name), { recursive: true });
     try {

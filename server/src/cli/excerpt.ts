@@ -62,7 +62,8 @@ function cut(before: Cell[], within: Cell[], after: Cell[], width: number): Exce
   const start = leftCut ? '…' : '';
   const blanks = start === '' ? total(left) : total(left) + 1;
   return {
-    source: `${start}${shown(left)}${shown(middle)}${middleCut ? '…' : ''}${middleCut ? '' : shown(right)}${rightCut && !middleCut ? '…' : ''}`.trimEnd(),
+    source:
+      `${start}${shown(left)}${shown(middle)}${middleCut ? '…' : ''}${middleCut ? '' : shown(right)}${rightCut && !middleCut ? '…' : ''}`.trimEnd(),
     blanks: ' '.repeat(blanks),
     marks: '^'.repeat(Math.max(1, total(middle) + (middleCut ? 1 : 0))),
   };

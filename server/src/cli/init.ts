@@ -1,7 +1,7 @@
 import { baseName, relativePath, resolvePath } from '../workspace/paths';
-import { type Arguments, type Command } from './command';
+import type { Arguments, Command } from './command';
 import { EXIT, type Exit, type Io, ReadError, UsageError } from './io';
-import guide from './starter/front-shocks.install.yaml';
+import guide from './starter/rear-shocks.install.yaml';
 import configuration from './starter/kitproof.yaml';
 import vehicle from './starter/moorhen.vehicle.yaml';
 import kit from './starter/trail-shocks.kit.yaml';
@@ -12,7 +12,7 @@ const STARTER: readonly (readonly [name: string, text: string])[] = [
   ['kitproof.yaml', configuration],
   ['moorhen.vehicle.yaml', vehicle],
   ['trail-shocks.kit.yaml', kit],
-  ['front-shocks.install.yaml', guide],
+  ['rear-shocks.install.yaml', guide],
 ];
 
 export const initCommand: Command = {
@@ -46,14 +46,21 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
   for (const name of names) if ((await io.files.kind(name)) !== null) there.push(baseName(name));
   const shown = relativePath(io.folder, folder);
   if (there.length > 0) {
-    throw new ReadError(`Nothing was written: ${listed(there)} ${there.length === 1 ? 'is' : 'are'} in ${shown === '.' ? 'this folder' : shown} already.`);
+    throw new ReadError(
+      `Nothing was written: ${listed(there)} ${there.length === 1 ? 'is' : 'are'} in ${shown === '.' ? 'this folder' : shown} already.`,
+    );
   }
   for (const [index, [, text]] of STARTER.entries()) {
     const name = names[index]!;
     const written = await io.create(name, text).catch((error: unknown) => {
-      throw new ReadError(`Cannot write ${relativePath(io.folder, name)}: ${error instanceof Error ? error.message : error}`);
+      throw new ReadError(
+        `Cannot write ${relativePath(io.folder, name)}: ${error instanceof Error ? error.message : error}`,
+      );
     });
-    if (!written) throw new ReadError(`${relativePath(io.folder, name)} came to be there meanwhile; the rest was not written.`);
+    if (!written)
+      throw new ReadError(
+        `${relativePath(io.folder, name)} came to be there meanwhile; the rest was not written.`,
+      );
     io.out(`wrote ${relativePath(io.folder, name)}\n`);
   }
   const at = shown === '.' ? '' : ` ${shown}`;

@@ -1,4 +1,4 @@
-import { type Labour, type VariantWord } from '../labour/labour';
+import type { Labour, VariantWord } from '../labour/labour';
 import { printHours, tidyMinutes } from '../labour/three-point';
 import { labourOfGuide } from '../workspace/labour';
 import { standardPacks } from '../workspace/packs';
@@ -51,7 +51,9 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
   const lineOf = (offset: number) => guide.lines.positionAt(offset).line + 1;
   const file = relativePath(io.folder, guide.uri);
   if (problems > 0) {
-    io.err(`kitproof: ${counted(problems, 'error')} in reading this guide; kitproof check tells. What could be read is totalled.\n`);
+    io.err(
+      `kitproof: ${counted(problems, 'error')} in reading this guide; kitproof check tells. What could be read is totalled.\n`,
+    );
   }
   // A step that came in by `use` is written in another guide.
   const unknown = await Promise.all(
@@ -64,7 +66,9 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
   if (format === 'json') io.out(jsonOf(labour, file, unknown));
   else {
     const heading = `${colours.bold(printable(labour.title))}  ${colours.dim(`${file}:${lineOf(0)}`)}`;
-    io.out(`${[heading, '', ...table(labour, hourStep, colours), ...notes(labour, unknown, colours)].join('\n')}\n`);
+    io.out(
+      `${[heading, '', ...table(labour, hourStep, colours), ...notes(labour, unknown, colours)].join('\n')}\n`,
+    );
   }
   return EXIT.clean;
 }
@@ -105,10 +109,21 @@ function table(labour: Labour, step: number, colours: ReturnType<typeof coloursF
     title: shorten(printable(section.title), TITLE_WIDTH) + (section.atLeast && labour.atLeast ? ' *' : ''),
     cells: [hours(section.lowest), hours(section.highest)],
   }));
-  const labourRow = { number: '', title: labour.atLeast ? 'Labour, at least' : 'Labour', cells: [hours(total.lowest), hours(total.highest)] };
+  const labourRow = {
+    number: '',
+    title: labour.atLeast ? 'Labour, at least' : 'Labour',
+    cells: [hours(total.lowest), hours(total.highest)],
+  };
   const clockTitle = labour.atLeast ? 'On the clock, at least' : 'On the clock';
-  const titleWidth = Math.max(labourRow.title.length, clockTitle.length, ...rows.map((row) => row.title.length));
-  const cellWidth = Math.max('highest'.length, ...[...rows, labourRow].flatMap((row) => row.cells.map((cell) => cell.length)));
+  const titleWidth = Math.max(
+    labourRow.title.length,
+    clockTitle.length,
+    ...rows.map((row) => row.title.length),
+  );
+  const cellWidth = Math.max(
+    'highest'.length,
+    ...[...rows, labourRow].flatMap((row) => row.cells.map((cell) => cell.length)),
+  );
   const line = (number: string, title: string, cells: readonly string[]) =>
     `  ${paddedLeft(number, 2)}  ${padded(title, titleWidth)}${cells.map((cell) => `   ${paddedLeft(cell, cellWidth)}`).join('')}`;
   const rule = colours.dim(`  ${'─'.repeat(4 + titleWidth + 2 * (cellWidth + 3))}`);
@@ -124,22 +139,33 @@ function table(labour: Labour, step: number, colours: ReturnType<typeof coloursF
 /** Fewer steps than this are listed whole. */
 const MOST_UNKNOWN = 40;
 
-function notes(labour: Labour, unknown: readonly Unknown[], colours: ReturnType<typeof coloursFor>): string[] {
+function notes(
+  labour: Labour,
+  unknown: readonly Unknown[],
+  colours: ReturnType<typeof coloursFor>,
+): string[] {
   const { total } = labour;
   const out: string[] = [''];
   const say = (sentence: string) => out.push(...wrap(printable(sentence), 96).map((line) => `  ${line}`));
   if (total.deviation > 0) {
-    say(`Give or take ${Math.round(total.deviation)} min on the highest (one standard deviation of the times given as low, likely and high).`);
+    say(
+      `Give or take ${Math.round(total.deviation)} min on the highest (one standard deviation of the times given as low, likely and high).`,
+    );
   }
   if (total.lowestWith.length > 0) say(`Lowest with ${inWords(total.lowestWith)}.`);
   if (total.highestWith.length > 0) say(`Highest with ${inWords(total.highestWith)}.`);
-  if (!total.exact) say('The conditions are too entangled to be told apart: the true lowest and highest lie within these figures.');
+  if (!total.exact)
+    say(
+      'The conditions are too entangled to be told apart: the true lowest and highest lie within these figures.',
+    );
   say('Labour is time × people. On the clock is the longest over the variants, waiting included.');
   if (unknown.length > 0) {
     out.push('', `  ${colours.yellow(`${counted(unknown.length, 'step')} without a known time`)}`);
     const width = Math.max(...unknown.map((one) => `${one.file}:${one.line}`.length));
     for (const one of unknown.slice(0, MOST_UNKNOWN)) {
-      out.push(`    ${padded(`${one.file}:${one.line}`, width)}  ${shorten(printable(`${one.step}  ${one.title}`), 60)}`);
+      out.push(
+        `    ${padded(`${one.file}:${one.line}`, width)}  ${shorten(printable(`${one.step}  ${one.title}`), 60)}`,
+      );
     }
     if (unknown.length > MOST_UNKNOWN) out.push(`    and ${unknown.length - MOST_UNKNOWN} more`);
   }
@@ -151,5 +177,7 @@ const MOST_WORDS = 6;
 
 function inWords(words: readonly VariantWord[]): string {
   const shown = words.slice(0, MOST_WORDS).map(({ name, value }) => `${name}: ${value}`);
-  return words.length > MOST_WORDS ? `${shown.join(', ')} and ${words.length - MOST_WORDS} more` : listed(shown);
+  return words.length > MOST_WORDS
+    ? `${shown.join(', ')} and ${words.length - MOST_WORDS} more`
+    : listed(shown);
 }

@@ -62,10 +62,15 @@ function said(io: Io, text: string): Exit {
 
 function unknown(word: string): UsageError {
   if (word.startsWith('-')) return new UsageError(`A command comes first; ${word} is none.`);
-  const near = nearestWord(word, commands.map((command) => command.name));
+  const near = nearestWord(
+    word,
+    commands.map((command) => command.name),
+  );
   if (near !== undefined) return new UsageError(`There is no command "${word}"; did you mean ${near}?`);
   const looksLikePath = word.includes('.') || word.includes('/');
-  return new UsageError(`There is no command "${word}"${looksLikePath ? `; did you mean kitproof check ${word}?` : '.'}`);
+  return new UsageError(
+    `There is no command "${word}"${looksLikePath ? `; did you mean kitproof check ${word}?` : '.'}`,
+  );
 }
 
 function overview(): string {

@@ -29,7 +29,11 @@ export async function targetsOf(paths: readonly string[], io: Io, project: Proje
     } else if (isPattern(path)) {
       const found = await io.glob([path]);
       if (found.length === 0) throw new ReadError(`No file matches ${path}.`);
-      await addOurs(names, found.filter((file) => !inSkippedFolder(io, file)), project);
+      await addOurs(
+        names,
+        found.filter((file) => !inSkippedFolder(io, file)),
+        project,
+      );
     } else {
       throw new ReadError(`Cannot read ${path}: there is no such file or folder.`);
     }
@@ -41,7 +45,9 @@ export async function targetsOf(paths: readonly string[], io: Io, project: Proje
 export async function guideOf(positionals: readonly string[], io: Io, project: Project, command: string) {
   const [path, ...more] = positionals;
   if (path === undefined || more.length > 0) {
-    throw new UsageError(`kitproof ${command} takes one guide, such as "kitproof ${command} lift.install.yaml".`);
+    throw new UsageError(
+      `kitproof ${command} takes one guide, such as "kitproof ${command} lift.install.yaml".`,
+    );
   }
   const name = resolvePath(io.folder, path);
   const kind = await io.files.kind(name);

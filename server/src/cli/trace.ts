@@ -1,12 +1,12 @@
-import { traceOfGuide, VariantUnknown } from '../workspace/trace';
 import { standardPacks } from '../workspace/packs';
 import { relativePath } from '../workspace/paths';
 import { Project } from '../workspace/project';
+import type { TraceStep } from '../workspace/trace';
+import { traceOfGuide, VariantUnknown } from '../workspace/trace';
 import { COLOUR_OPTION, type Colours, coloursFor } from './colours';
-import { type Arguments, type Command } from './command';
+import type { Arguments, Command } from './command';
 import { EXIT, type Exit, type Io, UsageError } from './io';
 import { guideOf } from './targets';
-import type { TraceStep } from '../workspace/trace';
 import { padded, printable, shorten, wrap } from './width';
 import { counted, variantsInWords } from './words';
 
@@ -48,7 +48,8 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
     throw error;
   });
   const at = args.text('at');
-  const steps = at === undefined ? trace.steps : trace.steps.filter((step) => step.path === at || step.id === at);
+  const steps =
+    at === undefined ? trace.steps : trace.steps.filter((step) => step.path === at || step.id === at);
   if (at !== undefined && steps.length === 0) {
     throw new UsageError(`The guide has no step "${at}"; name it by its id or its number, such as 1.2.`);
   }
@@ -58,7 +59,9 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
     `${colours.bold(printable(trace.title))}  ${colours.dim(relativePath(io.folder, guide.uri))}`,
     ...(fixed.length > 0 ? [colours.cyan(`with ${fixed.join(', ')}`)] : []),
   ];
-  const blocks = steps.map((step) => stepBlock(step, guide.lines.positionAt(step.place.span.start).line + 1, guide.uri, colours, columns));
+  const blocks = steps.map((step) =>
+    stepBlock(step, guide.lines.positionAt(step.place.span.start).line + 1, guide.uri, colours, columns),
+  );
   io.out(`${[head.join('\n'), ...blocks].join('\n\n')}\n`);
   return EXIT.clean;
 }
@@ -80,21 +83,28 @@ function stepBlock(step: TraceStep, line: number, home: string, colours: Colours
   const where = step.place.uri === home ? `line ${line}` : '';
   const name = step.id === null ? where : `${step.id}${where === '' ? '' : `, ${where}`}`;
   const title = wrap(printable(step.title), columns - 8);
-  const out = [`${colours.bold(`${number} ${title[0]!}`)}  ${colours.dim(name)}`, ...title.slice(1).map((rest) => `      ${colours.bold(rest)}`)];
-  const changes = merged(step.changes.map((change) => ({
-    item: change.item,
-    side: change.side,
-    text: `${change.from} → ${change.to}`,
-    variants: variantsInWords(change.variants),
-  })));
+  const out = [
+    `${colours.bold(`${number} ${title[0]!}`)}  ${colours.dim(name)}`,
+    ...title.slice(1).map((rest) => `      ${colours.bold(rest)}`),
+  ];
+  const changes = merged(
+    step.changes.map((change) => ({
+      item: change.item,
+      side: change.side,
+      text: `${change.from} → ${change.to}`,
+      variants: variantsInWords(change.variants),
+    })),
+  );
   if (changes.length === 0) out.push(colours.dim('      changes nothing'));
   out.push(...rowsOf(changes, '      ', columns, colours, (text) => text));
-  const open = merged(step.open.map((owed) => ({
-    item: owed.item,
-    side: owed.side,
-    text: `${owed.rule}, since ${owed.since}`,
-    variants: variantsInWords(owed.variants),
-  })));
+  const open = merged(
+    step.open.map((owed) => ({
+      item: owed.item,
+      side: owed.side,
+      text: `${owed.rule}, since ${owed.since}`,
+      variants: variantsInWords(owed.variants),
+    })),
+  );
   if (open.length === 0) out.push(`      ${colours.green('nothing open')}`);
   else out.push(`      ${colours.yellow(`${counted(open.length, 'item')} open`)}`);
   out.push(...rowsOf(open, '        ', columns, colours, colours.dim));
@@ -114,14 +124,23 @@ function merged(rows: readonly Row[]): Row[] {
   for (const row of rows) {
     const key = [row.item, row.text, row.variants].join('\n');
     const known = byKey.get(key);
-    byKey.set(key, known === undefined || known.side === row.side ? row : { ...known, side: `${known.side}, ${row.side}` });
+    byKey.set(
+      key,
+      known === undefined || known.side === row.side ? row : { ...known, side: `${known.side}, ${row.side}` },
+    );
   }
   return [...byKey.values()];
 }
 
 const MOST_ITEM = 44;
 
-function rowsOf(rows: readonly Row[], indent: string, columns: number, colours: Colours, paint: (text: string) => string): string[] {
+function rowsOf(
+  rows: readonly Row[],
+  indent: string,
+  columns: number,
+  colours: Colours,
+  paint: (text: string) => string,
+): string[] {
   const names = rows.map((row) => printable(row.side === '' ? row.item : `${row.item} (${row.side})`));
   const width = Math.min(MOST_ITEM, Math.max(0, ...names.map((name) => name.length)));
   return rows.map((row, index) => {

@@ -58,7 +58,12 @@ export function cellsOfLine(line: string): Cell[] {
     if (character === '\t') {
       cells = TAB - (column % TAB);
       shown = ' '.repeat(cells);
-    } else if (code < 0x20 || (code >= 0x7f && code < 0xa0) || (code >= 0x202a && code <= 0x202e) || (code >= 0x2066 && code <= 0x2069)) {
+    } else if (
+      code < 0x20 ||
+      (code >= 0x7f && code < 0xa0) ||
+      (code >= 0x202a && code <= 0x202e) ||
+      (code >= 0x2066 && code <= 0x2069)
+    ) {
       // Control characters and those that turn the direction of writing would make the page lie.
       shown = '·';
       cells = 1;

@@ -76,7 +76,9 @@ export function readConfiguration(document: Document): Configuration {
     ignore:
       ignore === undefined
         ? []
-        : items(ignore, reading).flatMap(({ value }) => (typeof value.value === 'string' ? [value.value] : [])),
+        : items(ignore, reading).flatMap(({ value }) =>
+            typeof value.value === 'string' ? [value.value] : [],
+          ),
   };
 }
 

@@ -19,7 +19,9 @@ function alternativesOf(pattern: string): string[] {
       const end = one.indexOf('}');
       const start = end < 0 ? -1 : one.lastIndexOf('{', end);
       if (start < 0) done.push(one);
-      else for (const word of one.slice(start + 1, end).split(',')) next.push(one.slice(0, start) + word + one.slice(end + 1));
+      else
+        for (const word of one.slice(start + 1, end).split(','))
+          next.push(one.slice(0, start) + word + one.slice(end + 1));
     }
     open = next;
   }
@@ -32,7 +34,10 @@ function matchesOne(pattern: string, path: string): boolean {
   const parts = trimmed.split('/').filter((part) => part !== '');
   if (parts.length === 0) return false;
   // What names a folder matches what is in it.
-  return matchesParts([...(anchored ? [] : ['**']), ...parts, '**'], path.split('/').filter((part) => part !== ''));
+  return matchesParts(
+    [...(anchored ? [] : ['**']), ...parts, '**'],
+    path.split('/').filter((part) => part !== ''),
+  );
 }
 
 function matchesParts(pattern: readonly string[], path: readonly string[]): boolean {

@@ -3,8 +3,8 @@ import { type OpenDocument, openDocument } from '../schema/document';
 import { type Configuration, defaultConfiguration, readConfiguration } from './configuration';
 import { type Document, readDocument } from './document';
 import { folderOf, resolvePath } from './paths';
-import type { Files } from './port';
 import { placeKeysOf } from './place-keys';
+import type { Files } from './port';
 import { referencesOf } from './references';
 
 /** A guide's documents, everything its check reads. Made by `Project.closureOf`; plain data that later edits leave alone. */
@@ -30,11 +30,17 @@ const MOST_DOCUMENTS = 500;
  * `forget` says that a file changed; a document is read again only when its text is another.
  */
 export class Project {
-  private readonly documents = new Map<string, { readonly text: string; readonly document: Document | null }>();
+  private readonly documents = new Map<
+    string,
+    { readonly text: string; readonly document: Document | null }
+  >();
   private readonly pending = new Map<string, Promise<Document | null>>();
   private readonly fresh = new Set<string>();
   private readonly configurations = new Map<string, Promise<Configuration>>();
-  private readonly openedDocuments = new WeakMap<Document, { readonly key: string; readonly opened: OpenDocument }>();
+  private readonly openedDocuments = new WeakMap<
+    Document,
+    { readonly key: string; readonly opened: OpenDocument }
+  >();
   /** What each guide was found to depend on when it was last asked for. */
   private readonly dependencies = new Map<string, ReadonlySet<string>>();
 
@@ -80,7 +86,11 @@ export class Project {
     const documents = new Map([[document.uri, document]]);
     const asked = new Set<string>([document.uri]);
     const waiting = [document];
-    for (let next = waiting.pop(); next !== undefined && documents.size < MOST_DOCUMENTS; next = waiting.pop()) {
+    for (
+      let next = waiting.pop();
+      next !== undefined && documents.size < MOST_DOCUMENTS;
+      next = waiting.pop()
+    ) {
       for (const { uri } of referencesOf(next)) {
         if (asked.has(uri)) continue;
         asked.add(uri);

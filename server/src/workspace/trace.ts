@@ -47,7 +47,11 @@ export class VariantUnknown extends Error {}
  * The ledger of a guide.
  * @param variant traits and options that are fixed, name to value; the ledger then speaks of those variants alone.
  */
-export async function traceOfGuide(project: Project, guide: Document, variant: ReadonlyMap<string, string>): Promise<Trace> {
+export async function traceOfGuide(
+  project: Project,
+  guide: Document,
+  variant: ReadonlyMap<string, string>,
+): Promise<Trace> {
   const closure = await project.closureOf(guide);
   const model = bindGuideOf(closure);
   const within = withinOf(model.world, model.universe, variant);

@@ -35,10 +35,12 @@ function findingBlock(check: ProjectCheck, finding: Finding, context: ReportCont
   const out = [
     `${colours.bold(`${file}:${position.line + 1}:${position.column + 1}`)}  ${paint(finding.severity)}  ${colours.dim(finding.rule)}`,
   ];
-  if (lines !== undefined && lines.text !== '') out.push(...sourceLines(lines, finding, gutter, room, colours, paint));
+  if (lines !== undefined && lines.text !== '')
+    out.push(...sourceLines(lines, finding, gutter, room, colours, paint));
   out.push(...wrap(printable(finding.message), room).map((line) => indent + line));
   const variants = variantsInWords(finding.variants);
-  if (variants !== null) out.push(...wrap(printable(`${capital(variants)}.`), room).map((line) => indent + colours.cyan(line)));
+  if (variants !== null)
+    out.push(...wrap(printable(`${capital(variants)}.`), room).map((line) => indent + colours.cyan(line)));
   for (const one of related) out.push(...relatedLines(check, one, uri, gutter, room, context));
   if (finding.related.length > related.length) {
     out.push(indent + colours.dim(`(${finding.related.length - related.length} more steps between)`));
@@ -77,7 +79,8 @@ function relatedLines(
   const number = paddedLeft(String(lineOf(check, related) + 1), gutter);
   const elsewhere = related.place.uri === home ? '' : ` (${relativePath(context.folder, related.place.uri)})`;
   return wrap(printable(related.message + elsewhere), room).map(
-    (line, index) => `${index === 0 ? colours.dim(`${number} ·`) : ' '.repeat(gutter + 2)} ${colours.dim(line)}`,
+    (line, index) =>
+      `${index === 0 ? colours.dim(`${number} ·`) : ' '.repeat(gutter + 2)} ${colours.dim(line)}`,
   );
 }
 
@@ -102,7 +105,9 @@ function undecidedBlock(check: ProjectCheck, context: ReportContext): string {
     if (one.guide !== guide) out.push(`  ${relativePath(context.folder, one.guide)}`);
     guide = one.guide;
     const item = padded(shorten(printable(one.item), itemWidth), itemWidth);
-    out.push(`    ${padded(one.rule, ruleWidth)}  ${item}  ${colours.dim(`needs ${printable(one.property)}`)}`);
+    out.push(
+      `    ${padded(one.rule, ruleWidth)}  ${item}  ${colours.dim(`needs ${printable(one.property)}`)}`,
+    );
   }
   return out.join('\n');
 }
@@ -117,13 +122,9 @@ function summaryOf(check: ProjectCheck, context: ReportContext): string {
   const files = counted(check.files, 'file');
   const out = [parts.length === 0 ? `No findings in ${files}.` : `${listed(parts)} in ${files}.`];
   if (check.guides > 0) {
-    out.push(
-      [
-        `Steps checked: ${checkedSteps} of ${steps}${steps === 0 ? '' : ` (${Math.floor((checkedSteps / steps) * 100)} %)`}`,
-        `undecided: ${undecided.length}${undecided.length > 0 && !context.undecided ? ' (list them with --undecided)' : ''}`,
-        `waived: ${waived}`,
-      ].join('; ') + '.',
-    );
+    const share = steps === 0 ? '' : ` (${Math.floor((checkedSteps / steps) * 100)} %)`;
+    const hint = undecided.length > 0 && !context.undecided ? ' (list them with --undecided)' : '';
+    out.push(`Steps checked: ${checkedSteps} of ${steps}${share}; undecided: ${undecided.length}${hint}; waived: ${waived}.`);
   }
   out.push(...wrap(CAUTION, columns).map((line) => colours.dim(line)));
   return out.join('\n');
