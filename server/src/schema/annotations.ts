@@ -2,8 +2,9 @@ import type { Fix } from '../findings/finding';
 import { type Dimension, parseQuantity } from '../units/quantity';
 import { dimensionNames } from '../units/table';
 import { type Checking, type Holder, type Key, replacing } from './checking';
+import { exactPlace, reportMissing, reportUnknownValue } from './reports';
 import type { Spot } from './spots';
-import { exactPlace, reportMissing, reportUnknownValue, valueAt } from './structure';
+import { valueAt } from './values';
 import { quoted, wanted } from './words';
 
 /** What the types cannot say of a value: that a text is a quantity, a date or one of some words. False: drop it. */

@@ -2,8 +2,9 @@ import { checkQuantity } from './annotations';
 import { type Checking, type Holder, type Key, replacing } from './checking';
 import { UNKNOWN } from './convert';
 import type { Bounds, Condition, ConditionMap } from './generated/types';
+import { exactPlace, reportWrongType } from './reports';
 import type { Spot } from './spots';
-import { exactPlace, reportWrongType, setValue, textOf, valueAt } from './structure';
+import { setValue, textOf, valueAt } from './values';
 import { nearest, oneOf, quoted } from './words';
 
 export const BOUNDS = ['at-least', 'above', 'at-most', 'below'] as const;

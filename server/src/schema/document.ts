@@ -91,6 +91,7 @@ export function openDocument(uri: string, text: Reading | string, options: OpenO
   const { root } = reading;
   const claim = root?.kind === 'map' ? find(root, 'kitproof', reading) : undefined;
   if (root === null || claim === undefined) return unknown(options.ours ? problems : []);
+  if (claim.value.kind === 'alias') return unknown(problems);
   const kind = kindOf(claim.value);
   if (typeof kind !== 'string') {
     return unknown(sorted([...problems, versionFinding(places, claim.key, claim.value, kind)]));

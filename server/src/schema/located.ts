@@ -1,6 +1,6 @@
 import type { Place } from '../findings/finding';
 import { entries, find, keyName } from '../text/access';
-import type { Node, Reading } from '../text/tree';
+import type { Entry, Node, Reading } from '../text/tree';
 
 /** Where the values of a document are written. Objects and lists are known by identity. */
 export interface Located {
@@ -31,7 +31,12 @@ export interface Holding {
   readonly via: Node | null;
   /** Lists of which elements were dropped: the written index of each that is left. */
   indexes: readonly number[] | null;
+  /** Maps of many keys: their pairs by name, once they were asked for. */
+  pairs: ReadonlyMap<string, Entry> | null;
 }
+
+/** Maps of more keys are indexed before a pair is looked for, so that asking for each is not quadratic. */
+const MANY_KEYS = 12;
 
 /** The places of a document's values. Only `convert` and the checks of structure write to `holdings`. */
 export class Places implements Located {
@@ -43,7 +48,7 @@ export class Places implements Located {
   ) {}
 
   hold(holder: object, node: Node, via: Node | null): void {
-    this.holdings.set(holder, { node, via, indexes: null });
+    this.holdings.set(holder, { node, via, indexes: null, pairs: null });
   }
 
   place(node: Node): Place {
@@ -113,9 +118,14 @@ export class Places implements Located {
     return damaged.some((piece) => piece.start < node.end && node.start < piece.end);
   }
 
-  private entry(holder: object, key: string) {
-    const node = this.node(holder);
-    return node?.kind === 'map' ? find(node, key, this.reading) : undefined;
+  private entry(holder: object, key: string): Entry | undefined {
+    const holding = this.holdings.get(holder);
+    if (holding?.node.kind !== 'map') return undefined;
+    if ((holding.node.keys?.length ?? 0) <= MANY_KEYS) return find(holding.node, key, this.reading);
+    holding.pairs ??= new Map(
+      entries(holding.node, this.reading).map((entry) => [keyName(entry.key, this.reading) ?? '', entry]),
+    );
+    return holding.pairs.get(key);
   }
 
   /** The node of a value as it is written at this use. */

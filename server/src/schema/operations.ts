@@ -5,7 +5,8 @@ import { stepValidator, verbValidators } from './generated/tables';
 import type { InvalidOperation, Operation, Step, Verb } from './generated/types';
 import { type Outcome, pruneMap } from './prune';
 import { guideSpot, type Spot } from './spots';
-import { checkStructure, valueAt } from './structure';
+import { checkStructure } from './structure';
+import { valueAt } from './values';
 import { nearest, quoted } from './words';
 
 /** Every verb, in the order of the schema. */
@@ -65,7 +66,12 @@ function reportNoVerb(checking: Checking, operation: { [key: string]: Value }): 
     return;
   }
   const place = places.key(operation, strange);
-  const near = nearest(strange, VERBS);
+  const others = keys.filter((name) => name !== strange && QUALIFIERS.has(name));
+  const fitting = VERBS.filter((verb) => {
+    const allowed = guideSpot(`verb-${verb}`).schema.properties ?? {};
+    return others.every((name) => Object.hasOwn(allowed, name));
+  });
+  const near = nearest(strange, fitting) ?? nearest(strange, VERBS);
   const end =
     near === null ? 'verbs are such as remove, fit, torque or check' : `${quoted(near)} was probably meant`;
   const fixes = near === null ? [] : [replacing(place, near, `Write ${quoted(near)}`)];

@@ -4,7 +4,7 @@ import { checkCondition } from './conditions';
 import { UNKNOWN, type Value } from './convert';
 import { checkOperation, checkStep } from './operations';
 import type { Spot } from './spots';
-import { setValue, valueAt } from './structure';
+import { setValue, valueAt } from './values';
 
 /** What became of a value: it is right, it is right but lost something from a list, or it must go. */
 export type Outcome = 'kept' | 'lessened' | 'dropped';

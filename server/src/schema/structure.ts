@@ -1,11 +1,11 @@
-import type { Fix, Place } from '../findings/finding';
-import type { Node } from '../text/tree';
 import { type Checking, type Holder, type Key, replacing } from './checking';
 import { UNKNOWN, type Value } from './convert';
 import { verbValidators } from './generated/tables';
 import type { Validator, ValidatorError } from './generated/validators.mjs';
-import { guideSpot, type Schema, type Spot, typesOf } from './spots';
-import { found, nearest, oneOf, quoted, wanted } from './words';
+import { reportMissing, reportUnknownValue, reportWrongType } from './reports';
+import { guideSpot, type Schema, type Spot } from './spots';
+import { setValue, takenAsText, textOf, valueAt } from './values';
+import { nearest, oneOf, quoted } from './words';
 
 /**
  * Turns what a validator reports into findings, one for each mistake, and marks what must be dropped. Numbers and
@@ -88,15 +88,6 @@ function locate(checking: Checking, root: Value, rootSpot: Spot, path: readonly 
   return target;
 }
 
-export function valueAt(holder: Holder, key: Key): Value {
-  const value = (holder as { [key: Key]: Value })[key];
-  return value === undefined ? null : value;
-}
-
-export function setValue(holder: Holder, key: Key, value: Value): void {
-  (holder as { [key: Key]: Value })[key] = value;
-}
-
 function checkValue(checking: Checking, holder: Holder, key: Key, spot: Spot, fault: Fault): void {
   const { schema } = spot;
   let value = valueAt(holder, key);
@@ -118,113 +109,6 @@ function checkValue(checking: Checking, holder: Holder, key: Key, spot: Spot, fa
   if (allowed === null || typeof value !== 'string' || allowed.includes(value)) return;
   reportUnknownValue(checking, holder, key, value, allowed);
   checking.doom(holder, key);
-}
-
-/** The text of a number or truth value where a text may stand; null where it may not. */
-export function takenAsText(checking: Checking, holder: Holder, key: Key, schema: Schema): string | null {
-  const value = valueAt(holder, key);
-  if ((typeof value !== 'number' && typeof value !== 'boolean') || !typesOf(schema).includes('string'))
-    return null;
-  return textOf(checking, holder, key, value);
-}
-
-/** A number as it is written, so that `8.80` keeps its nought. */
-export function textOf(checking: Checking, holder: Holder, key: Key, value: number | boolean): string {
-  const place = checking.places.origin(holder, key) ?? checking.places.value(holder, key);
-  const text = checking.source?.slice(place.span.start, place.span.end) ?? '';
-  return text !== '' && text.length < 40 && Number(text) === value ? text : String(value);
-}
-
-export function reportUnknownValue(
-  checking: Checking,
-  holder: Holder,
-  key: Key,
-  value: string,
-  allowed: readonly string[],
-): void {
-  const place = exactPlace(checking, holder, key);
-  const near = nearest(value, allowed);
-  const end = near === null ? `allowed is ${oneOf(allowed)}.` : `${quoted(near)} was probably meant.`;
-  const fixes = near === null ? [] : [replacing(place, near, `Write ${quoted(near)}`)];
-  checking.report(
-    'unknown-value',
-    place,
-    `${quoted(value)} is not a value that may stand here; ${end}`,
-    fixes,
-  );
-}
-
-/** Where a value itself is written: a mistake behind an alias stands at its anchor, once. */
-export function exactPlace(checking: Checking, holder: Holder, key: Key): Place {
-  return checking.places.origin(holder, key) ?? checking.places.value(holder, key);
-}
-
-export function reportWrongType(checking: Checking, holder: Holder, key: Key, spot: Spot): void {
-  const { schema } = spot;
-  const { places } = checking;
-  const value = valueAt(holder, key);
-  if (value === null && places.damaged(holder)) return;
-  const name = typeof key === 'string' ? quoted(key) : 'This entry';
-  if (value === null) {
-    const place = typeof key === 'string' ? places.key(holder, key) : emptyPlace(checking, holder, key);
-    checking.report('wrong-type', place, `${name} has no value yet; it wants ${wanted(schema)}.`);
-    return;
-  }
-  const place = exactPlace(checking, holder, key);
-  const message = `${name} wants ${wanted(schema)}; here stands ${found(value)}.`;
-  checking.report('wrong-type', place, message, typeFixes(checking, holder, key, spot, place));
-}
-
-/** An empty entry of a list has no width; the finding then stands on its dash. */
-function emptyPlace(checking: Checking, holder: Holder, key: Key): Place {
-  const place = checking.places.value(holder, key);
-  const { start, end } = place.span;
-  if (end > start || start === 0) return place;
-  return { uri: place.uri, span: { start: start - 1, end } };
-}
-
-const TRUTHS: Readonly<Record<string, string>> = {
-  yes: 'true',
-  on: 'true',
-  y: 'true',
-  true: 'true',
-  no: 'false',
-  off: 'false',
-  n: 'false',
-  false: 'false',
-};
-
-function typeFixes(checking: Checking, holder: Holder, key: Key, spot: Spot, place: Place): Fix[] {
-  const { schema } = spot;
-  const value = valueAt(holder, key);
-  const types = typesOf(schema);
-  if (typeof value !== 'string') return [];
-  if (types.includes('boolean') && Object.hasOwn(TRUTHS, value.toLowerCase())) {
-    const truth = TRUTHS[value.toLowerCase()]!;
-    return [replacing(place, truth, `Write ${truth}`, true)];
-  }
-  if ((types.includes('integer') || types.includes('number')) && /^[0-9]{1,9}$/.test(value)) {
-    return [replacing(place, value, 'Write it without quotes', true)];
-  }
-  const item = schema.items
-    ? typesOf(checking.child({ schema, file: 'install.schema.json' }, 0)!.schema)
-    : [];
-  if (types.includes('array') && item.includes('string') && isSimple(checking.places.written(holder, key))) {
-    const { start, end } = place.span;
-    const edits = [
-      { place: { uri: place.uri, span: { start, end: start } }, text: '[' },
-      { place: { uri: place.uri, span: { start: end, end } }, text: ']' },
-    ];
-    return [{ title: 'Write it as a list of one', edits, safe: true }];
-  }
-  return [];
-}
-
-/** True for a text that may be put between brackets as it is. */
-function isSimple(node: Node | null): boolean {
-  if (node?.kind !== 'scalar' || typeof node.value !== 'string' || node.anchor !== null) return false;
-  if (node.style === 'single' || node.style === 'double') return true;
-  return node.style === 'plain' && !/[[\]{},:#\n]/.test(node.value);
 }
 
 /** Reports a key that nothing knows; returns the known key that was probably meant. */
@@ -303,11 +187,4 @@ function checkPlaceQualifier(checking: Checking, holder: Holder, key: string): v
     if (word !== UNKNOWN) reportWrongType(checking, at, name, PLACE_SPOT);
     checking.doom(holder, key);
   }
-}
-
-export function reportMissing(checking: Checking, holder: Holder, key: string, spot: Spot): void {
-  if (checking.places.damaged(holder)) return;
-  const property = checking.child(spot, key);
-  const wants = property === null ? '' : `: ${wanted(property.schema)}`;
-  checking.report('missing-key', checking.places.header(holder), `${quoted(key)} is missing here${wants}.`);
 }

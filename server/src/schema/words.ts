@@ -19,15 +19,36 @@ export function nearest(written: string, known: Iterable<string>): string | null
   if (written.length > MAX_COMPARED) return null;
   const plain = simplified(written);
   let best: string | null = null;
-  let bestDistance = Math.max(1, Math.floor(plain.length / 3)) + 1;
+  let bestScore = Number.POSITIVE_INFINITY;
   for (const word of known) {
-    const apart = distance(plain, simplified(word));
-    if (apart < bestDistance && apart < simplified(word).length) {
+    const other = simplified(word);
+    const apart = areSwapped(plain, other) ? 1 : distance(plain, other);
+    if (apart > Math.max(1, Math.floor(Math.max(plain.length, other.length) * 0.4)) || apart >= other.length)
+      continue;
+    // Of words equally near, the one that begins and ends alike.
+    const alike = sharedStart(plain, other) + sharedStart(reversed(plain), reversed(other));
+    const score = apart - alike / (4 * MAX_COMPARED);
+    if (score < bestScore) {
       best = word;
-      bestDistance = apart;
+      bestScore = score;
     }
   }
   return best;
+}
+
+/** True for words in which two neighbouring letters changed places: `wiht`. */
+function areSwapped(a: string, b: string): boolean {
+  if (a.length !== b.length) return false;
+  const at = sharedStart(a, b);
+  return a[at] === b[at + 1] && a[at + 1] === b[at] && a.slice(at + 2) === b.slice(at + 2) && a !== b;
+}
+
+const reversed = (word: string): string => [...word].reverse().join('');
+
+function sharedStart(a: string, b: string): number {
+  let length = 0;
+  while (length < a.length && a[length] === b[length]) length++;
+  return length;
 }
 
 /** `limitedBy`, `limited_by` and `limited-by` are one word, differently joined. */
