@@ -17,11 +17,15 @@ export async function bundle(folder = join(root, 'dist')) {
     platform: 'node',
     format: 'esm',
     target: 'node20',
-    // `yaml` and `js-yaml` come as modules too, which bundle smaller and start faster than their older form.
     mainFields: ['module', 'main'],
+    // The form of `yaml` that is made of modules: smaller, and quicker to start. An editor in a browser runs the same.
+    alias: { yaml: join(root, 'node_modules/yaml/browser/index.js') },
     // Packs and what `init` writes are documents: carried as text, read like any other.
     loader: { '.yaml': 'text' },
-    banner: { js: '#!/usr/bin/env node' },
+    // Some packages in the bundle still call `require` for what the platform has.
+    banner: {
+      js: "#!/usr/bin/env node\nimport { createRequire as requireOf } from 'node:module';\nconst require = requireOf(import.meta.url);",
+    },
     minifySyntax: true,
     minifyWhitespace: true,
     // Names are kept, so that a fault's trace can be read.

@@ -12,7 +12,10 @@ function excerptAt(text: string, word: string, width = 80) {
 
 describe('the source line of a finding', () => {
   it('has marks under its span', () => {
-    expect(excerptAt('a: 1\n  - remove: bolt  # now\n', 'bolt')).toEqual(['  - remove: bolt  # now', '            ^^^^']);
+    expect(excerptAt('a: 1\n  - remove: bolt  # now\n', 'bolt')).toEqual([
+      '  - remove: bolt  # now',
+      '            ^^^^',
+    ]);
   });
 
   it('keeps them there after tabs, wide characters, accents and emoji', () => {
@@ -23,14 +26,19 @@ describe('the source line of a finding', () => {
   });
 
   it('has one mark at least: for an empty span, and at the end of a line', () => {
-    expect(excerptOf(new Lines('key:'), { start: 4, end: 4 }, 80)).toMatchObject({ blanks: '    ', marks: '^' });
+    expect(excerptOf(new Lines('key:'), { start: 4, end: 4 }, 80)).toMatchObject({
+      blanks: '    ',
+      marks: '^',
+    });
     expect(excerptOf(new Lines(''), { start: 0, end: 0 }, 80)).toMatchObject({ source: '', marks: '^' });
   });
 
   it('marks what stands on the first line of a longer span', () => {
     const text = 'do:\n  - remove: bolt   \n    new: [nut]\n';
     const start = text.indexOf('- remove');
-    expect(excerptOf(new Lines(text), { start, end: text.length }, 80).marks).toBe('^'.repeat('- remove: bolt'.length));
+    expect(excerptOf(new Lines(text), { start, end: text.length }, 80).marks).toBe(
+      '^'.repeat('- remove: bolt'.length),
+    );
   });
 
   it('shows nothing that would move the cursor or turn the writing', () => {
@@ -56,7 +64,11 @@ describe('the source line of a finding', () => {
         fc.integer({ min: 20, max: 90 }),
         (text, start, length, width) => {
           const from = Math.min(start, text.length);
-          const { source, blanks, marks } = excerptOf(new Lines(text), { start: from, end: from + length }, width);
+          const { source, blanks, marks } = excerptOf(
+            new Lines(text),
+            { start: from, end: from + length },
+            width,
+          );
           expect(widthOf(source)).toBeLessThanOrEqual(width + 2);
           expect(blanks.length + marks.length).toBeLessThanOrEqual(width + 3);
           expect(marks).toMatch(/^\^+$/);

@@ -1,7 +1,7 @@
 import { standardPacks } from '../workspace/packs';
 import { relativePath } from '../workspace/paths';
 import { Project } from '../workspace/project';
-import type { TraceStep } from '../workspace/trace';
+import type { TraceStep } from '../check/trace';
 import { traceOfGuide, VariantUnknown } from '../workspace/trace';
 import { COLOUR_OPTION, type Colours, coloursFor } from './colours';
 import type { Arguments, Command } from './command';

@@ -54,7 +54,8 @@ export function amountsOf(model: Model, step: BoundStep, times: readonly Standar
     const set = step.operations.length === 0 ? step.guard : diagrams.and(step.guard, union(model, done));
     const times = step.time.eachSide ? sidesWorkedOn(step) : 1;
     amounts.push(amount(set, step.time, times, step.people));
-  } else if (step.operations.length === 0) {
+  } else if (step.operations.length === 0 || step.lost) {
+    // Nothing to add up, or something of it could not be read.
     unknown = step.guard;
   }
   return { amounts, unknown: diagrams.and(unknown, model.universe) };

@@ -1,5 +1,6 @@
 import type { Finding } from '../findings/finding';
 import type { Undecided } from '../model/model';
+import { configurationFindings } from './configuration-findings';
 import type { Document } from './document';
 import { drive, type Wanted } from './drive';
 import { checkGuideOf } from './engine';
@@ -71,7 +72,12 @@ export async function checkDocuments(
       const own = other.kind === 'install' && other !== document ? await project.closureOf(other) : closure;
       judge(other, own);
     }
-    if (closure.configuration.document !== null) judge(closure.configuration.document, closure);
+    const settings = closure.configuration.document;
+    if (settings !== null && !judged.has(settings.uri)) {
+      judge(settings, closure);
+      const { configuration, configured, rulebook } = closure;
+      for (const finding of configurationFindings(configuration, configured, rulebook.rules.keys())) found.add(finding);
+    }
     if (document.kind !== 'install') continue;
     guides++;
     for (const other of [...closure.housePacks, ...closure.times]) judge(other, closure);

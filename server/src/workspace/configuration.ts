@@ -10,6 +10,8 @@ export interface RuleSetting {
   readonly on: boolean | null;
   readonly severity: Severity | null;
   readonly harm: Harm | null;
+  /** The rule's id and its setting, as they are written. */
+  readonly keyNode: Node;
   readonly node: Node;
 }
 
@@ -60,7 +62,7 @@ export function readConfiguration(document: Document): Configuration {
   const settings = at('rules');
   for (const entry of settings === undefined ? [] : entries(settings, reading)) {
     const id = keyName(entry.key, reading);
-    const setting = id === null ? null : settingOf(entry.value, document);
+    const setting = id === null ? null : settingOf(entry.key, entry.value, document);
     if (id !== null && setting !== null) rules.set(id, setting);
   }
   return {
@@ -85,9 +87,9 @@ export function readConfiguration(document: Document): Configuration {
 const SEVERITIES: ReadonlySet<unknown> = new Set(['error', 'warning', 'info']);
 const HARMS: ReadonlySet<unknown> = new Set(['injury', 'damage', 'rework', 'paperwork']);
 
-function settingOf(node: Node, document: Document): RuleSetting | null {
+function settingOf(keyNode: Node, node: Node, document: Document): RuleSetting | null {
   const { reading } = document;
-  const nothing = { on: null, severity: null, harm: null, node };
+  const nothing = { on: null, severity: null, harm: null, keyNode, node };
   if (node.kind === 'map') {
     const on = find(node, 'on', reading)?.value.value;
     const severity = find(node, 'severity', reading)?.value.value;
@@ -97,6 +99,7 @@ function settingOf(node: Node, document: Document): RuleSetting | null {
       on: typeof on === 'boolean' ? on : true,
       severity: SEVERITIES.has(severity) ? (severity as Severity) : null,
       harm: HARMS.has(harm) ? (harm as Harm) : null,
+      keyNode,
       node,
     };
   }

@@ -18,7 +18,7 @@ export async function labourOfGuide(project: Project, guide: Document): Promise<
   const closure = await project.closureOf(guide);
   const model = bindGuideOf(closure);
   const times = closure.times.flatMap((document) => readStandardTimes(document.uri, document.reading));
-  const findings = [...closure.opened(guide).findings, ...(model?.findings ?? [])];
+  const findings = [...closure.opened(guide).findings, ...model.findings];
   return {
     labour: labourOf(model, sectionTitles(guide), times),
     hourStep: closure.configuration.hourStep,

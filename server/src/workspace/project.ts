@@ -1,4 +1,5 @@
 import type { Library } from '../model/source';
+import { makeRulebook, type Rulebook } from '../rules/rulebook';
 import { type OpenDocument, openDocument } from '../schema/document';
 import { type Configuration, defaultConfiguration, readConfiguration } from './configuration';
 import { type Document, readDocument } from './document';
@@ -20,6 +21,10 @@ export interface Closure {
   opened(document: Document): OpenDocument;
   /** What binding asks other documents by. */
   readonly library: Library;
+  /** The rules in force. */
+  readonly rulebook: Rulebook;
+  /** What the configuration names, by name; null for what is missing or not ours. */
+  readonly configured: ReadonlyMap<string, Document | null>;
 }
 
 /** Guides that lead on and on are followed this far; what lies behind is not known. */
@@ -41,6 +46,7 @@ export class Project {
     Document,
     { readonly key: string; readonly opened: OpenDocument }
   >();
+  private readonly rulebooks = new WeakMap<Configuration, Rulebook>();
   /** What each guide was found to depend on when it was last asked for. */
   private readonly dependencies = new Map<string, ReadonlySet<string>>();
 
@@ -100,8 +106,10 @@ export class Project {
         if (found.kind === 'install') waiting.push(found);
       }
     }
-    const housePacks = await this.openAll(configuration.packs, 'rules');
-    const times = await this.openAll(configuration.times, 'times');
+    const configured = new Map<string, Document | null>();
+    for (const name of [...configuration.packs, ...configuration.times]) configured.set(name, await this.open(name));
+    const housePacks = ofKind(configured, configuration.packs, 'rules');
+    const times = ofKind(configured, configuration.times, 'times');
     for (const name of [...configuration.packs, ...configuration.times]) asked.add(name);
     if (configuration.document !== null) asked.add(configuration.document.uri);
     this.dependencies.set(document.uri, asked);
@@ -116,7 +124,8 @@ export class Project {
       resolve: (from, path) => resolvePath(folderOf(from), path.trim()),
       packs: [...this.standardPacks, ...housePacks].map((pack) => this.openedPlain(pack)),
     };
-    return { document, configuration, documents, housePacks, times, opened, library };
+    const rulebook = this.rulebookOf(configuration, library.packs);
+    return { document, configuration, documents, housePacks, times, opened, library, rulebook, configured };
   }
 
   /** The guides, of those that a closure was made of, whose check reads a document. */
@@ -138,13 +147,16 @@ export class Project {
     return opened;
   }
 
-  private async openAll(names: readonly string[], kind: string): Promise<Document[]> {
-    const found: Document[] = [];
-    for (const name of names) {
-      const document = await this.open(name);
-      if (document?.kind === kind && !found.includes(document)) found.push(document);
-    }
-    return found;
+  /** A rulebook is as long-lived as the configuration it comes from, which is read again when anything changes. */
+  private rulebookOf(configuration: Configuration, packs: readonly OpenDocument[]): Rulebook {
+    const known = this.rulebooks.get(configuration);
+    if (known !== undefined) return known;
+    const rules = new Map(
+      [...configuration.rules].map(([id, { on, severity, harm }]) => [id, { on: on ?? true, severity, harm }] as const),
+    );
+    const made = makeRulebook(packs, { rules, strictLoosening: configuration.strictLoosening });
+    this.rulebooks.set(configuration, made);
+    return made;
   }
 
   private async load(name: string): Promise<Document | null> {
@@ -175,3 +187,11 @@ export class Project {
 }
 
 const NO_KEYS: ReadonlySet<string> = new Set();
+
+/** Those of some documents that are of a kind, in order, each once. */
+function ofKind(documents: ReadonlyMap<string, Document | null>, names: readonly string[], kind: string): Document[] {
+  return [...new Set(names)].flatMap((name) => {
+    const document = documents.get(name);
+    return document?.kind === kind ? [document] : [];
+  });
+}

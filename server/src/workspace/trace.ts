@@ -1,39 +1,10 @@
-import type { Cube, Place } from '../findings/finding';
+import { type TraceStep, traceGuide } from '../check/trace';
 import type { Diagram } from '../variants/diagram';
 import type { World } from '../variants/world';
 import type { Document } from './document';
 import { drive } from './drive';
-import { bindGuideOf, traceSteps } from './engine';
+import { bindGuideOf } from './engine';
 import type { Project } from './project';
-
-/** What one step changes, and what is owed after it. */
-export interface TraceStep {
-  /** `section.step`. */
-  readonly path: string;
-  readonly id: string | null;
-  readonly title: string;
-  readonly place: Place;
-  readonly changes: readonly TraceChange[];
-  readonly open: readonly TraceOpen[];
-}
-
-export interface TraceChange {
-  readonly item: string;
-  readonly side: string;
-  readonly from: string;
-  readonly to: string;
-  readonly variants: readonly Cube[];
-}
-
-export interface TraceOpen {
-  readonly rule: string;
-  readonly item: string;
-  readonly side: string;
-  /** Path of the operation that opened it. */
-  readonly since: string;
-  readonly message: string;
-  readonly variants: readonly Cube[];
-}
 
 export interface Trace {
   readonly title: string;
@@ -55,7 +26,7 @@ export async function traceOfGuide(
   const closure = await project.closureOf(guide);
   const model = bindGuideOf(closure);
   const within = withinOf(model.world, model.universe, variant);
-  const steps = (await drive(traceSteps(model, within))) ?? [];
+  const steps = (await drive(traceGuide(model, closure.rulebook, within))) ?? [];
   return { title: model.title, steps };
 }
 
