@@ -59,8 +59,13 @@ export function checkQuantity(checking: Checking, holder: Holder, key: Key, spot
   const { schema } = spot;
   if (schema['x-words']?.includes(text)) return true;
   const dimension = schema['x-dimension'];
+  const identity = `${dimension} ${text}`;
+  if (checking.soundQuantities.has(identity)) return true;
   const result = parseQuantity(text, dimension === 'any' ? ALL_DIMENSIONS : (dimension as Dimension));
-  if (result.ok) return true;
+  if (result.ok) {
+    checking.soundQuantities.add(identity);
+    return true;
+  }
   const { problem } = result;
   const place = exactPlace(checking, holder, key);
   const fixes: Fix[] = [];

@@ -13,6 +13,8 @@ export type Key = string | number;
 export class Checking {
   /** Keys of maps whose value was dropped, or a list of which something was dropped. */
   readonly lost = new Map<object, Set<string>>();
+  /** Quantities that were right, by dimension and text: guides repeat their figures. */
+  readonly soundQuantities = new Set<string>();
   private readonly found: Finding[] = [];
   private readonly known = new Set<string>();
   private untold: Place | null = null;
@@ -64,7 +66,7 @@ export class Checking {
 
   /** The schema of a key or element; each definition is opened once. */
   child(spot: Spot, key: Key): Spot | null {
-    const known = childSpot(spot, key, (schema, file) => {
+    return childSpot(spot, key, (schema, file) => {
       let opened = this.spots.get(schema);
       if (!opened) {
         opened = openSpot(schema, file);
@@ -72,7 +74,6 @@ export class Checking {
       }
       return opened;
     });
-    return known;
   }
 }
 

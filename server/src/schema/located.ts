@@ -40,7 +40,7 @@ const MANY_KEYS = 12;
 
 /** The places of a document's values. Only `convert` and the checks of structure write to `holdings`. */
 export class Places implements Located {
-  readonly holdings = new WeakMap<object, Holding>();
+  readonly holdings = new Map<object, Holding>();
 
   constructor(
     readonly uri: string,
