@@ -9,8 +9,8 @@ export interface Piece {
   /** The splitter's state before its first line. */
   readonly before: SplitState;
   readonly reading: PieceReading;
-  /** Its tree in document offsets, kept for as long as the piece stays where it is. */
-  placed: { readonly offset: number; readonly root: TreeNode } | null;
+  /** Its tree, and the offset in the document that the tree's places count from; moved when the piece has moved. */
+  placed: { readonly offset: number; readonly root: TreeNode | null };
 }
 
 export interface Assembly {
@@ -182,10 +182,10 @@ class Assembler {
 }
 
 function placedRoot(piece: Piece, offset: number): TreeNode | null {
-  const { root } = piece.reading;
-  if (root === null) return null;
-  if (piece.placed?.offset !== offset)
-    piece.placed = { offset, root: offset === 0 ? root : moved(root, offset) };
+  const { placed } = piece;
+  if (placed.root !== null && placed.offset !== offset) {
+    piece.placed = { offset, root: moved(placed.root, offset - placed.offset) };
+  }
   return piece.placed.root;
 }
 

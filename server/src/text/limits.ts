@@ -4,8 +4,12 @@ import { CST, Lexer, Parser } from 'yaml';
 
 /** Characters in a document; above, nothing is read. */
 export const MAX_CHARACTERS = 8_000_000;
+/** Lines, commas and opening brackets in a document, which bound its values; above, nothing is read. */
+export const MAX_MARKS = 500_000;
 /** Collections within collections. Parsers recurse, and a deep enough text ends the process uncatchably. */
 export const MAX_DEPTH = 100;
+/** Pieces that are kept apart; a document of more is read as one, and read whole again after each edit. */
+export const MAX_PIECES = 20_000;
 /** Problems reported for one document; above, one more says how many were left out. */
 export const MAX_PROBLEMS = 50;
 /** Characters of one ill-formed piece that the tolerant producer is given; it is ten times slower than the fast one. */
@@ -46,5 +50,15 @@ export function boundedTokens(text: string): Tokens {
 function collections(stack: readonly CST.Token[]): number {
   let count = 0;
   for (const token of stack) if (CST.isCollection(token)) count++;
+  return count;
+}
+
+/** The lines, commas and opening brackets of a text, which grow with the values it holds. */
+export function countMarks(text: string): number {
+  let count = 0;
+  for (let at = 0; at < text.length; at++) {
+    const code = text.charCodeAt(at);
+    if (code === 10 || code === 13 || code === 44 || code === 91 || code === 123) count++;
+  }
   return count;
 }

@@ -1,10 +1,9 @@
-import { assemble, type Piece } from './assemble';
-import { MAX_CHARACTERS, MAX_PROBLEMS } from './limits';
+import type { Piece } from './assemble';
+import { countMarks, MAX_CHARACTERS, MAX_MARKS, MAX_PIECES } from './limits';
 import { readPiece } from './piece';
+import { readPieces, tooLarge } from './reading';
 import { FIRST_STATE, type PieceStart, sameState, split } from './split';
-import { checkStructure } from './structure';
-import { tightSpan } from './syntax';
-import type { Problem, Reading } from './tree';
+import type { Reading } from './tree';
 
 /**
  * A document that is read again after each edit, of which only the pieces that the edit touched are parsed anew.
@@ -15,8 +14,11 @@ export class LocatedText {
   /** Where each piece starts. */
   private offsets: number[] = [];
   private size = 0;
+  private marks = 0;
   /** The text itself where it is too large to be read, else null. */
   private unread: string | null = null;
+  /** True when there would be too many pieces, and the document is kept as one. */
+  private coarse = false;
   private known: Reading | null = null;
 
   constructor(text: string) {
@@ -33,9 +35,12 @@ export class LocatedText {
     this.size = text.length;
     this.pieces = [];
     this.offsets = [];
-    this.unread = text.length > MAX_CHARACTERS ? text : null;
+    this.marks = countMarks(text);
+    this.unread = text.length > MAX_CHARACTERS || this.marks > MAX_MARKS ? text : null;
     if (this.unread !== null) return;
-    const { starts } = split(text, FIRST_STATE, true);
+    let { starts } = split(text, FIRST_STATE, true);
+    this.coarse = starts.length > MAX_PIECES;
+    if (this.coarse) starts = starts.slice(0, 1);
     for (let index = 0; index < starts.length; index++) {
       const offset = starts[index]!.offset;
       const pieceText = text.slice(offset, starts[index + 1]?.offset ?? text.length);
@@ -53,7 +58,7 @@ export class LocatedText {
     const from = Math.max(0, Math.min(offset, this.size));
     const to = Math.max(from, Math.min(from + deleted, this.size));
     const growth = inserted.length - (to - from);
-    if (this.unread !== null || this.size + growth > MAX_CHARACTERS) {
+    if (this.unread !== null || this.coarse || this.size + growth > MAX_CHARACTERS) {
       const text = this.text();
       this.load(text.slice(0, from) + inserted + text.slice(to));
       return;
@@ -65,22 +70,14 @@ export class LocatedText {
     if (first > 0 && from - this.offsets[first]! <= firstLineLength(this.pieces[first]!.reading.text))
       first--;
     this.replace(first, this.pieceAt(to), from, to, inserted);
+    if (this.pieces.length > MAX_PIECES || this.marks > MAX_MARKS) this.load(this.text());
   }
 
   /** What the text says now. The same object until the next edit. */
   reading(): Reading {
-    this.known ??= this.read();
+    this.known ??=
+      this.unread === null ? readPieces(this.pieces, this.offsets, this.size) : tooLarge(this.size);
     return this.known;
-  }
-
-  /** The same problem with a span that stays on its line, and is not empty. */
-  private tight(problem: Problem): Problem {
-    const index = this.pieceAt(problem.start);
-    const offset = this.offsets[index]!;
-    return {
-      ...problem,
-      ...tightSpan(this.pieces[index]!.reading.text, problem.start - offset, problem.end - offset, offset),
-    };
   }
 
   private pieceAt(offset: number): number {
@@ -100,6 +97,7 @@ export class LocatedText {
     const base = offsets[first]!;
     const old = textOf(pieces, first, last);
     let region = old.slice(0, from - base) + inserted + old.slice(to - base);
+    this.marks += countMarks(inserted) - countMarks(old.slice(from - base, to - base));
     let end = last;
     let step = 1;
     let starts: readonly PieceStart[];
@@ -144,60 +142,6 @@ export class LocatedText {
       ...tailOffsets.map((offset) => offset + growth),
     ];
   }
-
-  private read(): Reading {
-    if (this.unread !== null) {
-      const message = 'This document has more than eight million characters; nothing of it is read.';
-      return {
-        root: null,
-        problems: [{ rule: 'too-large', start: 0, end: 1, message }],
-        damaged: [],
-        targets: new Map(),
-        length: this.size,
-      };
-    }
-    const { root, misfits } = assemble(this.pieces, this.offsets);
-    const problems: Problem[] = [...misfits.values()];
-    const damaged: { start: number; end: number }[] = [];
-    const damagedTexts: string[] = [];
-    let secondDocumentAt = Number.POSITIVE_INFINITY;
-    for (let index = 0; index < this.pieces.length; index++) {
-      const { problem, marker, text, damaged: isDamaged } = this.pieces[index]!.reading;
-      const offset = this.offsets[index]!;
-      const misfit = misfits.has(index);
-      const echo = isDamaged && this.pieces[index - 1]?.reading.open === true;
-      if (problem !== null && !misfit && !echo) {
-        problems.push({ ...problem, start: problem.start + offset, end: problem.end + offset });
-      }
-      if (isDamaged || misfit) {
-        damaged.push({ start: offset, end: offset + text.length });
-        damagedTexts.push(text);
-      }
-      if (marker === null || secondDocumentAt < this.size) continue;
-      if (marker.harmlessAtEnd && index === this.pieces.length - 1) continue;
-      secondDocumentAt = marker.start + offset;
-      const message =
-        'This line begins a second document; one file holds one, so take the line out or split the file.';
-      problems.push({
-        rule: 'several-documents',
-        start: secondDocumentAt,
-        end: secondDocumentAt + 3,
-        message,
-      });
-    }
-    const anchorLost = (name: string) => damagedTexts.some((text) => text.includes(`&${name}`));
-    const structure = root === null ? null : checkStructure(root, { secondDocumentAt, anchorLost });
-    for (const problem of structure?.problems ?? []) {
-      if (!isWithin(problem.start, damaged)) problems.push(this.tight(problem));
-    }
-    return {
-      root,
-      problems: capped(problems),
-      damaged,
-      targets: structure?.targets ?? new Map(),
-      length: this.size,
-    };
-  }
 }
 
 function pieceOf(start: PieceStart): { kind: Piece['kind']; before: Piece['before'] } {
@@ -205,7 +149,8 @@ function pieceOf(start: PieceStart): { kind: Piece['kind']; before: Piece['befor
 }
 
 function newPiece(text: string, start: PieceStart, first: boolean): Piece {
-  return { ...pieceOf(start), reading: readPiece(text, first), placed: null };
+  const { reading, root } = readPiece(text, first);
+  return { ...pieceOf(start), reading, placed: { offset: 0, root } };
 }
 
 function textOf(pieces: readonly Piece[], first: number, last: number): string {
@@ -227,25 +172,4 @@ function firstLineLength(text: string): number {
 /** True when the next character starts a line. No piece but the first starts with a line break, so a CR is one alone. */
 function endsLine(text: string): boolean {
   return text.endsWith('\n') || text.endsWith('\r');
-}
-
-function isWithin(offset: number, spans: readonly { start: number; end: number }[]): boolean {
-  let low = 0;
-  let high = spans.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (spans[middle]!.end <= offset) low = middle + 1;
-    else high = middle;
-  }
-  return low < spans.length && spans[low]!.start <= offset;
-}
-
-function capped(problems: Problem[]): Problem[] {
-  const sorted = problems.sort(
-    (a, b) => a.start - b.start || a.end - b.end || (a.rule < b.rule ? -1 : a.rule > b.rule ? 1 : 0),
-  );
-  if (sorted.length <= MAX_PROBLEMS) return sorted;
-  const { start, end } = sorted[MAX_PROBLEMS]!;
-  const message = `From here on ${sorted.length - MAX_PROBLEMS} more mistakes were found; mend those above first.`;
-  return [...sorted.slice(0, MAX_PROBLEMS), { rule: 'too-many-problems', start, end, message }];
 }

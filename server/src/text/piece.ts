@@ -10,8 +10,6 @@ import type { Problem } from './tree';
 /** What reading one piece gave. Offsets count from the piece's own start. */
 export interface PieceReading {
   readonly text: string;
-  /** Null when the piece is empty or cannot be read at all. */
-  readonly root: TreeNode | null;
   /** What is wrong with it: the first mistake, since whatever follows it in the piece may be its echo. */
   readonly problem: Problem | null;
   /** True when the piece is ill-formed, so that something of it may be missing in the tree. */
@@ -28,8 +26,8 @@ export interface Marker {
   readonly harmlessAtEnd: boolean;
 }
 
-/** Reads one piece. `first` is true for the document's first, which may start with a byte order mark and `---`. */
-export function readPiece(text: string, first: boolean): PieceReading {
+/** Reads one piece; its tree is null when it is empty or cannot be read at all. `first` is true for the document's first, which may start with a byte order mark and `---`. */
+export function readPiece(text: string, first: boolean): { reading: PieceReading; root: TreeNode | null } {
   const masked = maskLineBreaks(text, first);
   const marker = findMarker(masked, first);
   let root: TreeNode | null = null;
@@ -47,7 +45,10 @@ export function readPiece(text: string, first: boolean): PieceReading {
     }
   }
   const damaged = problem !== null;
-  return { text, root, problem: problem ?? hasControlCharacter(masked), damaged, open, marker };
+  return {
+    reading: { text, problem: problem ?? hasControlCharacter(masked), damaged, open, marker },
+    root,
+  };
 }
 
 /** An empty document counts as nothing. */
