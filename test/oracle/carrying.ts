@@ -1,0 +1,272 @@
+// Raising, lowering, supporting: who carries each corner, and how far it hangs.
+import { allUndone, isAxle, limiterUndone, type Spots, spotsOf } from './corners.ts';
+import { liftedByHand } from './joints.ts';
+import { landing, standLeftUnder } from './landing.ts';
+import { aidName } from './packs.ts';
+import { figure } from './quantity.ts';
+import { text, texts } from './raw.ts';
+import { found, type Run } from './run.ts';
+import { aidCan, hangingHeld, mass, onGround, setCarry, unknownAid } from './state.ts';
+import type { Corner, Hanging, Part, Put, Target } from './things.ts';
+import { travelled } from './travel.ts';
+import { isKind } from './world.ts';
+
+/** The aids an operation names; one without a name where it names none. */
+function aidsOf(run: Run, value: unknown): string[] {
+  const named = texts(value).map((one) => aidName(run.world.packs, one));
+  return named.length > 0 ? named : [''];
+}
+
+function put(run: Run, spot: Map<string, Put>, aids: string[], target: Target): void {
+  for (const aid of aids) {
+    if (spot.has(aid)) continue;
+    spot.set(aid, { path: run.judged ? run.path : undefined, item: target.item, side: target.side });
+  }
+}
+
+/** `aid-cannot` and `aid-overloaded`, before the operation. */
+export function judgeAids(run: Run, verb: string, target: Target): void {
+  const named = (value: unknown): string[] => texts(value).map((one) => aidName(run.world.packs, one));
+  const part = target.part;
+  const wholePart = part !== undefined && !isAxle(part) && !isKind(part, 'wheel');
+  const cannot = (aids: string[], can: (aid: string) => boolean): void => {
+    for (const aid of aids) {
+      if (!unknownAid(run.world, aid) && !can(aid))
+        found(run, 'aid-cannot', { item: aid, side: target.side });
+    }
+  };
+  const able = (aid: string, what: string): boolean => aidCan(run.world, aid, what);
+  const carries = (aid: string): boolean => able(aid, 'carries') || (wholePart && able(aid, 'holds'));
+  if (verb === 'raise') cannot(named(run.raw.with), (aid) => able(aid, 'raises'));
+  if (verb === 'support') cannot(named(run.raw.with), carries);
+  if (verb === 'lower') cannot(named(run.raw.onto), carries);
+  if (verb === 'hold') cannot(named(run.raw.with), (aid) => able(aid, 'holds') || able(aid, 'carries'));
+  if (verb === 'compress') cannot(named(run.raw.with), (aid) => able(aid, 'compresses'));
+  if ((verb !== 'raise' && verb !== 'support') || target.what !== 'part' || part === undefined) return;
+  const kilograms = mass(part);
+  for (const aid of named(run.raw.with)) {
+    const rating = figure(run.world.packs.aids[aid]?.rating, 'mass');
+    if (kilograms === undefined || rating === undefined || kilograms <= rating) continue;
+    found(run, 'aid-overloaded', { item: aid, side: target.side });
+  }
+}
+
+/** `chock-before-jack`: one end goes up on a jack while the other stands free to roll. */
+export function judgeChocks(run: Run, target: Target): void {
+  const spots = spotsOf(run.world, target, run.sides);
+  if (!spots || spots.where === 'own') return;
+  const jack = texts(run.raw.with).some((one) => aidCan(run.world, aidName(run.world.packs, one), 'jack'));
+  const raised = spots.corners.filter((corner) => onGround(run.world, corner));
+  if (!jack || raised.length === 0) return;
+  const staying = run.world.corners.filter(
+    (corner) => !spots.corners.includes(corner) && onGround(run.world, corner),
+  );
+  if (staying.length === 0 || staying.some((corner) => corner.chocked)) return;
+  found(run, 'chock-before-jack', target);
+  for (const corner of staying) corner.chocked = true;
+}
+
+export function raise(run: Run, target: Target): void {
+  const spots = spotsOf(run.world, target, run.sides);
+  if (!spots) return;
+  const aids = aidsOf(run, run.raw.with);
+  const by = figure(run.raw.by, 'length');
+  if (spots.where === 'own') put(run, spots.part.aids, aids, target);
+  for (const corner of spots.corners) {
+    const stood = onGround(run.world, corner);
+    if (spots.where === 'body') raiseBody(run, corner, aids, target);
+    else {
+      if (spots.where === 'axle' && (run.raw.with !== undefined || corner.axle.size === 0)) {
+        put(run, corner.axle, aids, target);
+      }
+      if (spots.where === 'axle' && corner.carry === 'wheel') setCarry(run.world, corner, 'axle');
+      else if (corner.carry === 'body')
+        corner.hang = by !== undefined && corner.hang !== 'ride' ? corner.hang - by : 'ride';
+    }
+    if (run.judged && stood && !onGround(run.world, corner)) corner.liftDebt ??= run.path;
+  }
+}
+
+function raiseBody(run: Run, corner: Corner, aids: string[], target: Target): void {
+  put(run, corner.body, aids, target);
+  if (aids.some((aid) => aidCan(run.world, aid, 'takes-wheels'))) {
+    setCarry(run.world, corner, 'wheel');
+    corner.hang = 'ride';
+    return;
+  }
+  setCarry(run.world, corner, 'body');
+  if (corner.axle.size === 0) corner.hang = 0;
+}
+
+export function support(run: Run, target: Target): void {
+  const spots = spotsOf(run.world, target, run.sides);
+  if (!spots) return;
+  const aids = aidsOf(run, run.raw.with);
+  if (spots.where === 'own') put(run, spots.part.aids, aids, target);
+  else
+    for (const corner of spots.corners)
+      put(run, spots.where === 'body' ? corner.body : corner.axle, aids, target);
+}
+
+/** Aids that can lower, and unnamed ones, go down with what they carry. */
+function lowerersLeave(run: Run, spot: Map<string, Put>): void {
+  for (const aid of [...spot.keys()]) {
+    if (unknownAid(run.world, aid) || aidCan(run.world, aid, 'lowers')) spot.delete(aid);
+  }
+}
+
+export function lower(run: Run, target: Target): void {
+  const spots = spotsOf(run.world, target, run.sides);
+  if (!spots) return;
+  const before = new Map(run.world.corners.map((corner) => [corner, corner.hang]));
+  const landed =
+    spots.where === 'body' ? lowerBody(run, spots.corners, target) : lowerAxle(run, spots, target);
+  if (landed.length > 0) {
+    standLeftUnder(run, target, landed);
+    landing(run, landed);
+  }
+  travelled(run, before);
+  for (const corner of run.world.corners) if (onGround(run.world, corner)) corner.liftDebt = undefined;
+}
+
+function lowerBody(run: Run, corners: Corner[], target: Target): Corner[] {
+  const onto = run.raw.onto === undefined ? undefined : aidsOf(run, run.raw.onto);
+  const landed: Corner[] = [];
+  for (const corner of corners) {
+    lowerersLeave(run, corner.body);
+    if (onto) {
+      put(run, corner.body, onto, target);
+      if (corner.carry !== 'wheel') setCarry(run.world, corner, 'body');
+      continue;
+    }
+    if (corner.carry !== 'wheel') landed.push(corner);
+    setCarry(run.world, corner, 'wheel');
+    corner.hang = 'ride';
+  }
+  return landed;
+}
+
+function lowerAxle(run: Run, spots: Spots, target: Target): Corner[] {
+  const landed: Corner[] = [];
+  for (const corner of spots.corners) {
+    if (spots.where === 'axle' && corner.carry === 'axle') {
+      lowerersLeave(run, corner.axle);
+      if (run.raw.onto !== undefined) put(run, corner.axle, aidsOf(run, run.raw.onto), target);
+      else {
+        setCarry(run.world, corner, 'wheel');
+        landed.push(corner);
+      }
+    } else if (corner.carry === 'body') hangLower(run, corner, spots);
+  }
+  return landed;
+}
+
+/** An axle or an arm goes down under a raised body: by as much as said, as far as its limiters let it. */
+function hangLower(run: Run, corner: Corner, spots: Spots): void {
+  const part = spots.where === 'own' ? spots.part : corner.group.axle;
+  const drops = hangingAt(run, corner, spots.where === 'own' ? spots.part : undefined);
+  const by = figure(run.raw.by, 'length');
+  const drop = part === undefined ? undefined : figure(part.body.drop, 'length');
+  const from = corner.hang === 'ride' ? 0 : corner.hang;
+  let to = by !== undefined ? from + by : (drop ?? from);
+  const limited = drops.some((one) => one.limiters.some((limiter) => !limiterUndone(limiter)));
+  if (limited && to > 0) to = 0;
+  corner.hang = to;
+}
+
+/** What hangs at a corner: the arm itself, or the axle of its group. */
+function hangingAt(run: Run, corner: Corner, arm: Part | undefined): Hanging[] {
+  const { hanging } = run.world;
+  if (arm) return hanging.filter((one) => one.part === arm);
+  const axle = corner.group.axle;
+  return hanging.filter((one) => (axle ? one.part === axle : !one.part && one.corners.includes(corner)));
+}
+
+/** `unsupport`: the aids go; what they carried must be carried otherwise. */
+export function unsupport(run: Run, target: Target): void {
+  const spots = spotsOf(run.world, target, run.sides);
+  if (!spots) return;
+  const named = run.raw.with === undefined ? undefined : aidsOf(run, run.raw.with);
+  const leave = (spot: Map<string, Put>): void => {
+    for (const aid of [...spot.keys()]) if (named === undefined || named.includes(aid)) spot.delete(aid);
+  };
+  let carrying = false;
+  if (spots.where === 'own') {
+    leave(spots.part.aids);
+    carrying = partLeftHanging(run, spots.part);
+    if (carrying) spots.part.assumedHeld = true;
+  }
+  for (const corner of spots.where === 'own' ? [] : spots.corners) {
+    leave(spots.where === 'body' ? corner.body : corner.axle);
+  }
+  if (spots.where === 'body')
+    for (const corner of spots.corners) carrying = bodyLeft(run, corner) || carrying;
+  if (spots.where === 'axle')
+    for (const corner of spots.corners) carrying = axleLeft(run, corner) || carrying;
+  if (carrying) found(run, 'unsupport-carrying', target);
+  for (const corner of run.world.corners) if (onGround(run.world, corner)) corner.liftDebt = undefined;
+}
+
+function bodyLeft(run: Run, corner: Corner): boolean {
+  if (corner.body.size > 0 || corner.carry !== 'body') return false;
+  if (corner.axle.size > 0) {
+    setCarry(run.world, corner, 'axle');
+    return false;
+  }
+  setCarry(run.world, corner, 'wheel');
+  corner.hang = 'ride';
+  return true;
+}
+
+function axleLeft(run: Run, corner: Corner): boolean {
+  if (corner.axle.size > 0) return false;
+  if (corner.carry === 'axle') {
+    if (corner.body.size > 0) {
+      setCarry(run.world, corner, 'body');
+      corner.hang = 0;
+      return false;
+    }
+    setCarry(run.world, corner, 'wheel');
+    return true;
+  }
+  if (corner.carry !== 'body') return false;
+  const dropping = hangingAt(run, corner, undefined).filter(
+    (one) => allUndone(one) && !hangingHeld(run.world, one),
+  );
+  for (const one of dropping) one.assumedHeld = true;
+  return dropping.length > 0;
+}
+
+function partLeftHanging(run: Run, part: Part): boolean {
+  if (part.aids.size > 0 || (part.state !== 'fitted' && part.state !== 'swung')) return false;
+  if (part.joints.length === 0 || part.joints.some((joint) => joint.position !== 'out')) return false;
+  return !liftedByHand(run, part) && !part.assumedHeld && !run.world.holds.has(`${part.name}@${part.label}`);
+}
+
+/** `chock` and `unchock`. */
+export function chock(run: Run, target: Target, chocked: boolean): void {
+  const spots = spotsOf(run.world, target, run.sides);
+  for (const corner of spots?.corners ?? []) corner.chocked = chocked;
+}
+
+/** `stands-before-work-beneath`: a raised corner that nothing safe to work under carries. */
+export function judgeBeneath(run: Run, verb: string, target: Target, corners: Corner[]): void {
+  const part = target.part;
+  if (
+    !part ||
+    ['raise', 'lower', 'support', 'unsupport', 'discard', 'transfer', 'wait', 'record'].includes(verb)
+  )
+    return;
+  if (isKind(part, 'wheel') || text(part.body.reach) === 'outside') return;
+  const away = part.state !== 'fitted' && part.state !== 'swung';
+  if (away && !['fit', 'bolt-up', 'offer'].includes(verb)) return;
+  const unsafe = corners.filter((corner) => {
+    if (corner.carry === 'wheel' || corner.blocked) return false;
+    const aids = [...corner.body.keys(), ...corner.axle.keys()];
+    if (aids.some((aid) => aidCan(run.world, aid, 'work-under'))) return false;
+    return !aids.some((aid) => unknownAid(run.world, aid)); // an unnamed aid: not decided
+  });
+  if (unsafe.length === 0) return;
+  found(run, 'stands-before-work-beneath', { item: part.name, side: part.label });
+  if (run.judged) for (const corner of unsafe) corner.blocked = true;
+}

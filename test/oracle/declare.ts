@@ -1,0 +1,135 @@
+// From documents to declarations: what each name says after kind, replaced part, `like` and itself are merged.
+import { posix } from 'node:path';
+import { kindBody, kindChain, longestSuffix, mergeNamed, type Packs, readYaml } from './packs.ts';
+import { isMap, list, map, merge, type Raw, text, texts } from './raw.ts';
+
+export interface Declaration {
+  name: string;
+  what: 'part' | 'line';
+  own: Raw; // `like` and itself
+  body: Raw; // everything merged
+  kind: string | undefined;
+  kinds: string[];
+  kit: boolean;
+  implied: boolean;
+  replaces: string[];
+}
+
+export interface Documents {
+  guide: Raw;
+  guideName: string;
+  vehicle: Raw;
+  kits: Raw[];
+  other: (from: string, path: string) => { document: Raw; name: string };
+}
+
+const alreadyRead = new WeakMap<Record<string, string>, Map<string, Raw>>();
+
+/** The document of a file, parsed once for all variants. */
+function document(files: Record<string, string>, key: string | undefined): Raw {
+  if (key === undefined) return {};
+  const known = alreadyRead.get(files) ?? new Map<string, Raw>();
+  alreadyRead.set(files, known);
+  const read = known.get(key) ?? readYaml(files[key]);
+  known.set(key, read);
+  return read;
+}
+
+/** The guide with the documents it names. Paths are relative to the file that names them. */
+export function readDocuments(files: Record<string, string>, guideName: string): Documents {
+  const other = (from: string, path: string): { document: Raw; name: string } => {
+    const name = posix.normalize(posix.join(posix.dirname(from), path));
+    const key = Object.keys(files).find((file) => posix.normalize(file) === name);
+    return { document: document(files, key), name };
+  };
+  const guide = other('.', guideName).document;
+  const named = (path: unknown): Raw[] => texts(path).map((one) => other(guideName, one).document);
+  return { guide, guideName, vehicle: named(guide.vehicle)[0] ?? {}, kits: named(guide.kit), other };
+}
+
+// What a kit part takes over from the part it replaces, unless it says its own.
+const TAKEN_OVER = [
+  ...['sided', 'places', 'joins', 'joints', 'ends', 'holes', 'faces', 'inside', 'under', 'behind'],
+  ...['limited-by', 'drop', 'free-at', 'mass', 'pressure', 'reach'],
+  ...['spans', 'slack', 'slack-free', 'held-by', 'paths', 'retracts', 'circuit'],
+];
+
+/** All declared parts and lines of the vehicle and the kits, in declared order. */
+export function readDeclarations(documents: Documents, packs: Packs): Map<string, Declaration> {
+  const found = new Map<string, Declaration>();
+  const bodies = new Map<string, Raw>();
+  const sources = [documents.vehicle, ...documents.kits];
+  for (const source of sources) {
+    for (const section of ['parts', 'lines']) {
+      for (const [name, body] of Object.entries(map(source[section])))
+        if (!bodies.has(name)) bodies.set(name, map(body));
+    }
+  }
+  const ownBody = (name: string, seen: string[] = []): Raw => {
+    const body = bodies.get(name) ?? {};
+    const like = text(body.like);
+    if (like === undefined || seen.includes(like)) return body;
+    return merge(ownBody(like, [...seen, name]), body);
+  };
+  const vehicleKinds = mergeNamed(packs.kinds, documents.vehicle.kinds);
+  sources.forEach((source, index) => {
+    const kit = index > 0;
+    // Kinds of a file hold in that file; a kit may also name a kind that only the vehicle's file has.
+    const kinds = kit ? { ...vehicleKinds, ...mergeNamed(packs.kinds, source.kinds) } : vehicleKinds;
+    for (const what of ['part', 'line'] as const) {
+      for (const name of Object.keys(map(source[`${what}s`]))) {
+        if (found.has(name)) continue;
+        const own = ownBody(name);
+        const replaces = kit ? texts(own.replaces) : [];
+        const old = replaces.map((one) => found.get(one)).filter((one) => one !== undefined);
+        const kind = text(own.kind) ?? old[0]?.kind;
+        let body = kindBody(kinds, kind);
+        for (const one of old) body = merge(body, takenOver(one.body));
+        body = merge(body, own);
+        const chain = kindChain(kinds, kind);
+        found.set(name, { name, what, own, body, kind, kinds: chain, kit, implied: false, replaces });
+      }
+    }
+  });
+  return found;
+}
+
+function takenOver(body: Raw): Raw {
+  return Object.fromEntries(
+    TAKEN_OVER.filter((key) => body[key] !== undefined).map((key) => [key, body[key]]),
+  );
+}
+
+/** A name that no file declares, by its use. */
+export function impliedDeclaration(
+  packs: Packs,
+  name: string,
+  underSide: boolean,
+  lineVerb: boolean,
+): Declaration {
+  const kind = longestSuffix(packs.kinds, name);
+  const chain = kindChain(packs.kinds, kind);
+  const kindSays = kindBody(packs.kinds, kind);
+  const body: Raw = underSide ? { ...kindSays, sided: true } : kindSays;
+  const isLine =
+    kind === undefined ? lineVerb : chain.includes('line') || kindSays['line-type'] !== undefined;
+  const what = isLine ? 'line' : 'part';
+  return { name, what, own: {}, body, kind, kinds: chain, kit: false, implied: true, replaces: [] };
+}
+
+/** The hardware of all kits. */
+export function hardwareOf(documents: Documents): Record<string, Raw> {
+  const all: Record<string, Raw> = {};
+  for (const kit of documents.kits) {
+    for (const [name, body] of Object.entries(map(kit.hardware))) if (isMap(body)) all[name] = body;
+  }
+  return all;
+}
+
+/** Traits of the vehicle and options of the kits, with what they declare. */
+export function declaredVariables(documents: Documents): [name: string, declared: unknown][] {
+  const options = documents.kits.flatMap((kit) => Object.entries(map(kit.options)));
+  return [...Object.entries(map(documents.vehicle.traits)), ...options].filter(
+    ([, value]) => list(value).length > 0,
+  );
+}

@@ -1,0 +1,213 @@
+// The families of the rule language: needs, never-while, first, later, at-most-once, next.
+import { aidName } from './packs.ts';
+import { isMap, list, map, type Raw, text, texts } from './raw.ts';
+import { assumeState, inState, jointMatches, relatedItems } from './relations.ts';
+import { type Event, type Run, tell } from './run.ts';
+import { bushed } from './state.ts';
+import type { Target } from './things.ts';
+import { isKind } from './world.ts';
+
+// The occurrence of an operation that a rule only assumed.
+const ASSUMED = -1;
+
+/** Asks every rule of the packs about one instance of an operation, before its effect. */
+export function ruleEvent(run: Run, verb: string, target: Target): void {
+  const { raw, path, occurrence } = run;
+  const event: Event = { verb, target, raw, path, occurrence };
+  for (const rule of run.rules.families) meetLater(run, rule, event);
+  for (const rule of run.rules.families) {
+    if (matches(run, map(rule.watch), event) && !excused(run, rule, event)) askRule(run, rule, event);
+  }
+  run.events.push(event);
+}
+
+/** Whether an event is what a rule watches. */
+function matches(run: Run, watch: Raw, event: Event): boolean {
+  const { target, verb } = event;
+  const thing = target.part ?? target.line;
+  if (watch.verb !== undefined && !texts(watch.verb).includes(verb)) return false;
+  if (watch.kind !== undefined && !(thing && texts(watch.kind).some((kind) => isKind(thing, kind))))
+    return false;
+  if (watch.what !== undefined && !texts(watch.what).includes(target.what)) return false;
+  if (
+    watch.item !== undefined &&
+    !texts(watch.item).some((name) => name === target.item || name === thing?.name)
+  ) {
+    return false;
+  }
+  if (watch.joint !== undefined) {
+    const joint = target.joint;
+    if (!joint || !jointMatches(map(watch.joint), joint.body, bushed(joint))) return false;
+  }
+  return qualifiersMatch(run, watch.qualifier, event);
+}
+
+/** `qualifier`: a value, one of a list, `any` or `none`. Aids are one in singular and plural. */
+function qualifiersMatch(run: Run, wanted: unknown, event: Event): boolean {
+  return Object.entries(map(wanted)).every(([key, want]) => {
+    const actual = texts(event.raw[key]);
+    const present = event.raw[key] !== undefined;
+    if (want === 'any') return present;
+    if (want === 'none') return !present;
+    const forms = (name: string) => [name, aidName(run.world.packs, name)];
+    return texts(want).some((one) =>
+      actual.some((other) => forms(one).some((form) => forms(other).includes(form))),
+    );
+  });
+}
+
+/** `unless`: a need that holds, enough people, or a caution. A caution of the step may also cover the rule. */
+function excused(run: Run, rule: Raw, event: Event): boolean {
+  return list(rule.unless).some((one) => {
+    if (!isMap(one)) return false;
+    if (one.people !== undefined) return run.step.people >= Number(one.people);
+    if (one.caution !== undefined) return run.step.caution === (one.caution === true);
+    const items = relatedItems(run.world, event.target, one.of);
+    return items.length > 0 && stateHolds(run, items, one);
+  });
+}
+
+function stateHolds(run: Run, items: Target[], need: Raw): boolean {
+  const states = texts(need.state);
+  const so = (item: Target): boolean => states.some((state) => inState(run, item, state));
+  return need.every === true ? items.every(so) : items.some(so);
+}
+
+function askRule(run: Run, rule: Raw, event: Event): void {
+  if (rule.needs !== undefined) askNeeds(run, rule, event);
+  if (rule['never-while'] !== undefined) askNever(run, rule, event);
+  if (rule.first !== undefined) askFirst(run, rule, event);
+  if (rule.later !== undefined) oweLater(run, rule, event);
+  if (rule['at-most-once'] === true) askOnce(run, rule, event);
+  if (rule.next !== undefined) run.askNext.push({ rule, event });
+}
+
+function tellHere(run: Run, rule: Raw, target: Target, path?: string): void {
+  tell(run, text(rule.id) ?? '', target.item, target.side, path);
+}
+
+function askNeeds(run: Run, rule: Raw, event: Event): void {
+  const need = map(rule.needs);
+  const items = relatedItems(run.world, event.target, need.of);
+  if (items.length === 0 || stateHolds(run, items, need)) return;
+  tellHere(run, rule, event.target);
+  const first = texts(need.state)[0];
+  const states = texts(need.state);
+  if (first === undefined) return;
+  const missing = items.filter((item) => !states.some((state) => inState(run, item, state)));
+  for (const item of need.every === true ? missing : missing.slice(0, 1)) assumeState(run, item, first);
+}
+
+function askNever(run: Run, rule: Raw, event: Event): void {
+  const never = map(rule['never-while']);
+  const items = relatedItems(run.world, event.target, never.of);
+  const key = `${text(rule.id)}|${event.target.key}`;
+  const still = (): boolean => items.length > 0 && stateHolds(run, items, never);
+  if (!still() || run.told.has(key)) return;
+  tellHere(run, rule, event.target);
+  run.told.set(key, still);
+}
+
+/** `never-while` speaks again once the state has left. */
+export function forgetTold(run: Run): void {
+  for (const [key, still] of run.told) if (!still()) run.told.delete(key);
+}
+
+function askFirst(run: Run, rule: Raw, event: Event): void {
+  const first = map(rule.first);
+  const items = relatedItems(run.world, event.target, first.of);
+  if (items.length === 0) return;
+  const since = map(first.since);
+  let from = 0;
+  run.events.forEach((one, index) => {
+    const reset = first.since !== undefined && texts(since.verb).includes(one.verb);
+    if (reset && one.target.key === event.target.key) from = index + 1;
+  });
+  if (run.events.slice(from).some((one) => isWanted(run, first, one, items))) return;
+  tellHere(run, rule, event.target);
+  // Assumed: as if it had been done just before.
+  const verb = texts(first.verb)[0];
+  const item = items[0];
+  if (verb !== undefined && item)
+    run.events.push({ ...event, verb, target: item, raw: map(first.qualifier), occurrence: ASSUMED });
+}
+
+/** Whether an event is what `first`, `later` or `next` asks for, on one of the related items. */
+function isWanted(run: Run, wanted: Raw, event: Event, items: Target[]): boolean {
+  if (!texts(wanted.verb).includes(event.verb) || !qualifiersMatch(run, wanted.qualifier, event))
+    return false;
+  return items.some((item) => sameItem(item, event.target));
+}
+
+function sameItem(one: Target, other: Target): boolean {
+  return one.key === other.key || (one.what === 'words' && one.item === other.item);
+}
+
+function oweLater(run: Run, rule: Raw, event: Event): void {
+  const key = `${text(rule.id)}|${event.target.key}`;
+  if (run.pending.some((one) => one.open && one.key === key)) return;
+  const items = relatedItems(run.world, event.target, map(rule.later).of);
+  if (items.length === 0) return;
+  run.pending.push({ rule: text(rule.id) ?? '', key, path: event.path, target: event.target, open: true });
+}
+
+/** What is owed by `later` is met by this event, or asked for by the `before` that it is. */
+function meetLater(run: Run, rule: Raw, event: Event): void {
+  if (rule.later === undefined) return;
+  const later = map(rule.later);
+  const id = text(rule.id) ?? '';
+  for (const pending of run.pending.filter((one) => one.open && one.rule === id)) {
+    const items = relatedItems(run.world, pending.target, later.of);
+    if (isWanted(run, later, event, items)) {
+      pending.open = false;
+      continue;
+    }
+    if (later.before === undefined) continue;
+    const before = map(later.before);
+    const asked =
+      before.of === undefined ? [event.target] : relatedItems(run.world, pending.target, before.of);
+    if (!isWanted(run, before, event, asked)) continue;
+    pending.open = false;
+    tellHere(run, rule, pending.target, event.path);
+  }
+}
+
+/** At the end: what `owes` hands over counts as done; the rest stands at the operation that made it. */
+export function settleLater(run: Run, owed: Event[]): void {
+  for (const rule of run.rules.families) {
+    for (const event of owed) {
+      if (rule.later === undefined) continue;
+      const later = map(rule.later);
+      for (const pending of run.pending.filter((one) => one.open && one.rule === text(rule.id))) {
+        if (isWanted(run, later, event, relatedItems(run.world, pending.target, later.of)))
+          pending.open = false;
+      }
+    }
+    for (const pending of run.pending.filter((one) => one.open && one.rule === text(rule.id))) {
+      tellHere(run, rule, pending.target, pending.path);
+    }
+  }
+  for (const { rule, event } of run.askNext) settleNext(run, rule, event);
+}
+
+function askOnce(run: Run, rule: Raw, event: Event): void {
+  const before = run.events.filter(
+    (one) =>
+      one.occurrence !== ASSUMED && one.target.key === event.target.key && matches(run, map(rule.watch), one),
+  );
+  if (before.length === 1) tellHere(run, rule, event.target);
+}
+
+/** `next`: the next operation that touches the same part must be the wanted one. */
+function settleNext(run: Run, rule: Raw, event: Event): void {
+  const next = map(rule.next);
+  const samePart = (one: Event): boolean =>
+    event.target.part ? one.target.part === event.target.part : one.target.key === event.target.key;
+  const after = run.events
+    .slice(run.events.indexOf(event) + 1)
+    .filter((one) => one.occurrence !== event.occurrence && one.occurrence !== ASSUMED && samePart(one));
+  const nearest = after.filter((one) => one.occurrence === after[0]?.occurrence);
+  const items = relatedItems(run.world, event.target, next.of);
+  if (items.length === 0 || nearest.some((one) => isWanted(run, next, one, items))) return;
+  tellHere(run, rule, event.target, event.path);
+}

@@ -1,0 +1,152 @@
+// The state a guide starts from, and what it leaves: a map from item to state, or operations.
+import { spotsOf } from './corners.ts';
+import { narrow, runOperations } from './order.ts';
+import { normalValues } from './other.ts';
+import { touchGiven } from './perform.ts';
+import { isMap, map, text } from './raw.ts';
+import { inState } from './relations.ts';
+import { found, type Run } from './run.ts';
+import { addHold, onGround } from './state.ts';
+import { resolve } from './targets.ts';
+import type { Part, Position, Target } from './things.ts';
+import { BUILT_IN } from './world.ts';
+
+const POSITIONS = ['tight', 'loose', 'out', 'started', 'snug', 'final'];
+
+/** Lays what `follows` leaves and what is `given`, before anything is judged. */
+export function layGiven(run: Run): void {
+  const { documents } = run.world;
+  const { guide, guideName } = documents;
+  run.sides = narrow(['left', 'right'], guide.side);
+  const follows = text(guide.follows);
+  if (follows !== undefined) {
+    const other = documents.other(guideName, follows).document;
+    layStates(run, map(other.leaves), true);
+  }
+  run.judged = false;
+  if (Array.isArray(guide.given)) {
+    const place = { guideName, names: {}, sides: run.sides, stack: [] };
+    runOperations(run, { do: guide.given }, '0', place);
+  } else layStates(run, map(guide.given), false);
+  run.occurrence = 0;
+}
+
+/** Sets every item to its state; `owed` opens its debt at the guide itself. */
+function layStates(run: Run, states: Record<string, unknown>, owed: boolean): void {
+  for (const [item, value] of Object.entries(states)) {
+    const state = text(value);
+    if (state === undefined) continue;
+    for (const target of targetsOf(run, item)) {
+      run.judged = false;
+      setGiven(run, target, state, owed);
+      if (!owed) continue;
+      run.judged = true;
+      run.path = '0';
+      touchGiven(run, target);
+    }
+  }
+}
+
+function targetsOf(run: Run, item: string): Target[] {
+  return resolve(run.world, item, 'record', { sides: run.sides, places: {} });
+}
+
+function setGiven(run: Run, target: Target, state: string, owed: boolean): void {
+  const { world } = run;
+  const { part, joint, end, line } = target;
+  world.givenNames.add(target.key);
+  const put = { path: owed ? '0' : undefined, item: target.item, side: target.side };
+  if (state === 'drained')
+    world.drained.set(target.key, { item: target.item, side: target.side, path: undefined });
+  else if (state === 'full') world.drained.delete(target.key);
+  else if (state === 'held') addHold(world, target.key, put);
+  else if (state === 'raised' || state === 'supported')
+    putAid(run, target, state === 'raised' ? 'two-post-lift' : '', put);
+  else if (target.what === 'joint' && joint) {
+    joint.given = true;
+    if (POSITIONS.includes(state)) joint.position = state as Position;
+    const undone = state !== 'tight' && state !== 'final';
+    joint.lacksPin = joint.body.nut === 'slotted' && undone;
+  } else if (end) {
+    end.given = true;
+    end.freed = state === 'freed';
+  } else if (target.what === 'part' && part) givePart(part, state);
+  else if (line) {
+    line.given = true;
+    const ends = target.lineEnd === undefined ? line.ends : [target.lineEnd];
+    if (state === 'connected' || state === 'disconnected') {
+      for (const one of ends) line.connected.set(one, state === 'connected');
+      line.used = true;
+    } else if (state === 'unclipped' || state === 'clipped') line.unclipped = state === 'unclipped';
+    else if (state === 'discarded') line.discarded = true;
+    else line.path = state;
+  } else if (target.what === 'built-in' && BUILT_IN.includes(target.item) && state !== 'ground') {
+    world.values.set(target.item, state);
+    if (state === 'safe' || state === 'live') return;
+    if (owed) world.valueDebt.set(target.item, '0');
+    else normalValues(run, target.item).add(state);
+  }
+}
+
+function givePart(part: Part, state: string): void {
+  part.given = true;
+  if (state === 'compressed') part.compressed = true;
+  else if (state === 'empty') part.pressure = 'empty';
+  else if (state === 'off' || state === 'fitted' || state === 'swung' || state === 'discarded') {
+    part.state = state;
+    part.neverOn = false;
+    part.offFromGiven = state === 'off';
+    if (state === 'off' || state === 'fitted') {
+      for (const joint of part.joints) {
+        joint.position = state === 'off' ? 'out' : 'tight';
+        joint.lacksPin = state === 'off' && joint.body.nut === 'slotted';
+      }
+      for (const end of part.ends) end.freed = state === 'off';
+    }
+  }
+}
+
+function putAid(
+  run: Run,
+  target: Target,
+  aid: string,
+  put: { path: string | undefined; item: string; side: string },
+): void {
+  const spots = spotsOf(run.world, target, run.sides);
+  if (!spots) return;
+  if (spots.where === 'own') {
+    spots.part.aids.set(aid, put);
+    return;
+  }
+  for (const corner of spots.corners) {
+    (spots.where === 'body' ? corner.body : corner.axle).set(aid, put);
+    if (aid === '') continue;
+    corner.carry = spots.where === 'body' ? 'body' : 'axle';
+    if (spots.where === 'body') corner.hang = 0;
+  }
+}
+
+/** What `leaves` excuses, as keys of items; an item that is not so is told. */
+export function readLeaves(run: Run): Set<string> {
+  const excused = new Set<string>();
+  run.sides = narrow(['left', 'right'], run.world.documents.guide.side);
+  for (const [item, value] of Object.entries(map(run.world.documents.guide.leaves))) {
+    const state = text(value);
+    if (state === undefined || isMap(value)) continue;
+    for (const target of targetsOf(run, item)) {
+      if (isSo(run, target, state)) excused.add(`${target.item}@${target.side}`);
+      else found(run, 'leaves-not-so', target, '0');
+    }
+  }
+  return excused;
+}
+
+function isSo(run: Run, target: Target, state: string): boolean {
+  if (state === 'ground') return run.world.corners.every((corner) => onGround(run.world, corner));
+  if (state === 'supported') {
+    const spots = spotsOf(run.world, target, run.sides);
+    if (spots?.where === 'own') return spots.part.aids.size > 0;
+    return spots ? spots.corners.every((corner) => corner[spots.where].size > 0) : false;
+  }
+  return inState(run, target, state);
+}

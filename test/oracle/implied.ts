@@ -1,0 +1,132 @@
+// Walks a guide as written (through `use`) to learn which names it uses, how, and which steps are optional.
+import type { Documents } from './declare.ts';
+import { exchange, FREE_WORDS, findSection, readOperation, readUse, VERBS } from './operation.ts';
+import { isMap, list, map, type Raw, text, texts } from './raw.ts';
+
+export interface NameUse {
+  name: string;
+  second: string | undefined;
+  third: string | undefined;
+  verb: string;
+  underSide: boolean;
+}
+
+export interface GuideUse {
+  names: NameUse[];
+  optional: string[]; // ids or paths of optional steps
+  found: string[]; // names of branches
+}
+
+const LINE_VERBS = ['disconnect', 'connect', 'unclip', 'clip', 'route', 'bleed'];
+
+/** Whether a verb tells that a name without a kind is a line. */
+export function isLineVerb(verb: string): boolean {
+  return LINE_VERBS.includes(verb);
+}
+
+/** Every use of a name in the guide, its `given` and `leaves`, and in what it uses. */
+export function walkGuide(documents: Documents): GuideUse {
+  const use: GuideUse = { names: [], optional: [], found: [] };
+  const { guide, guideName } = documents;
+  const under = guide.side !== undefined;
+  if (Array.isArray(guide.given)) walkOperations(documents, use, guide.given, under, guideName, '0', {}, []);
+  for (const source of [guide.given, guide.leaves]) {
+    for (const name of Object.keys(map(source))) noteName(use, name, 'given', under);
+  }
+  list(guide.sections).forEach((section, index) => {
+    if (isMap(section)) walkSection(documents, use, section, under, guideName, `${index + 1}`, {}, []);
+  });
+  gatherFound(guide, use);
+  return use;
+}
+
+function walkSection(
+  documents: Documents,
+  use: GuideUse,
+  section: Raw,
+  under: boolean,
+  guideName: string,
+  path: string,
+  names: Record<string, string>,
+  stack: string[],
+): void {
+  const sided = under || section.side !== undefined;
+  list(section.steps).forEach((step, index) => {
+    if (!isMap(step)) return;
+    const stepPath = `${path}.${index + 1}`;
+    if (step.optional === true) use.optional.push(text(step.id) ?? stepPath);
+    walkOperations(
+      documents,
+      use,
+      step.do,
+      sided || step.side !== undefined,
+      guideName,
+      stepPath,
+      names,
+      stack,
+    );
+  });
+}
+
+function walkOperations(
+  documents: Documents,
+  use: GuideUse,
+  operations: unknown,
+  under: boolean,
+  guideName: string,
+  path: string,
+  names: Record<string, string>,
+  stack: string[],
+): void {
+  list(operations).forEach((value, index) => {
+    const operation = readOperation(value);
+    if (!operation) return;
+    const sided = under || operation.raw.side !== undefined;
+    if (operation.verb !== 'use') {
+      for (const target of operation.targets) noteName(use, exchange(target, names), operation.verb, sided);
+      return;
+    }
+    const wanted = readUse(operation.raw);
+    const from = wanted.guide === undefined ? undefined : documents.other(guideName, wanted.guide);
+    const name = from?.name ?? guideName;
+    const document = from?.document ?? documents.other('.', guideName).document;
+    const mark = `${name}#${wanted.section}`;
+    const section = findSection(document, wanted.section);
+    if (!section || stack.includes(mark)) return;
+    if (name !== documents.guideName) gatherFound(section.section, use);
+    const inner = `${path}.${index + 1}/${section.number}`;
+    walkSection(documents, use, section.section, sided, name, inner, wanted.names, [...stack, mark]);
+  });
+}
+
+function noteName(use: GuideUse, target: string, verb: string, underSide: boolean): void {
+  const [name = '', second, third] = target.split('.');
+  use.names.push({ name, second, third, verb, underSide });
+}
+
+/** Names of found branches: from `else` and from conditions. */
+function gatherFound(value: unknown, use: GuideUse): void {
+  const add = (names: string[]): void => {
+    for (const name of names) if (!use.found.includes(name)) use.found.push(name);
+  };
+  if (Array.isArray(value)) for (const one of value) gatherFound(one, use);
+  if (!isMap(value)) return;
+  if (VERBS.some((verb) => value[verb] !== undefined)) add(texts(value.else));
+  for (const [key, inner] of Object.entries(value)) {
+    if (key === 'when' || key === 'not') addFound(inner, add);
+    gatherFound(inner, use);
+  }
+}
+
+function addFound(condition: unknown, add: (names: string[]) => void): void {
+  for (const one of list(condition)) {
+    if (!isMap(one)) continue;
+    add(texts(one.found));
+    addFound(one.not, add);
+  }
+}
+
+/** Whether a name used only by these verbs may be plain words. */
+export function onlyWords(uses: NameUse[]): boolean {
+  return uses.every((one) => FREE_WORDS.includes(one.verb) || one.verb === 'given');
+}

@@ -1,0 +1,222 @@
+// What happens to joints, and what the rules say of it.
+
+import { holds } from './condition.ts';
+import { askedCorners } from './corners.ts';
+import { parseQuantity } from './quantity.ts';
+import { isMap, list, map, text, texts } from './raw.ts';
+import { found, namedJoint, open, type Run } from './run.ts';
+import { bushed, held, holdOn, mass, onGround, rideHeight, spentSeal, usedUp } from './state.ts';
+import type { Joint, Part, Position } from './things.ts';
+import { isKind, says } from './world.ts';
+
+const HELD_POSITIONS: Position[] = ['tight', 'final', 'snug'];
+
+/** Moves a joint. What is left neither tight nor final is owed from here. */
+export function move(run: Run, joint: Joint, position: Position): void {
+  if (joint.position === position) return;
+  joint.position = position;
+  if (run.judged) joint.touched = true;
+  joint.debt = position === 'final' || position === 'tight' ? undefined : open(run, joint.debt);
+}
+
+/** The state that a rule goes on with: nothing is owed for it. */
+export function assume(joint: Joint, position: Position): void {
+  joint.position = position;
+  joint.debt = undefined;
+}
+
+function lacksPin(run: Run, joint: Joint): void {
+  if (joint.body.nut !== 'slotted' || joint.lacksPin) return;
+  joint.lacksPin = true;
+  joint.pinDebt = open(run, undefined);
+}
+
+export function pinIn(joint: Joint): void {
+  joint.lacksPin = false;
+  joint.pinDebt = undefined;
+}
+
+/** `new:` makes pieces fresh before the rules speak. */
+export function takeNew(run: Run, joint: Joint, names: string[]): void {
+  for (const name of names) {
+    joint.spent.delete(name);
+    if (name === 'pin' && joint.body.nut === 'slotted') pinIn(joint);
+  }
+  if (names.length > 0) countHardware(run, joint, names);
+}
+
+/** Kit hardware that an operation takes out of the box by `new:`. */
+function countHardware(run: Run, joint: Joint, names: string[]): void {
+  for (const [hardware, body] of Object.entries(run.world.hardware)) {
+    const wanted = texts(body.for);
+    if (!wanted.some((one) => one === joint.item || names.some((name) => one === `${joint.item}.${name}`)))
+      continue;
+    const joints = run.hardwareJoints.get(hardware) ?? new Set<Joint>();
+    joints.add(joint);
+    run.hardwareJoints.set(hardware, joints);
+    const count = [...joints].reduce((sum, each) => sum + Number(each.body.bolts ?? 1), 0);
+    const quantity = body.quantity === undefined ? undefined : Number(body.quantity);
+    if (quantity === undefined || count <= quantity || run.overBox.has(hardware)) continue;
+    if (!run.judged) continue;
+    run.overBox.add(hardware);
+    found(run, 'more-than-in-box', { item: hardware, side: joint.part.label });
+  }
+}
+
+/** Rules before `loosen` or `remove` of a joint; whether it has an effect. */
+export function judgeUndo(run: Run, verb: string, joint: Joint, byUnbolt: boolean): boolean {
+  if (joint.position === 'out') {
+    found(run, 'undo-undone', namedJoint(joint));
+    return false;
+  }
+  const loosenFirst = joint.body['loosen-first'] === 'on-ground';
+  if (verb === 'loosen' && loosenFirst) {
+    if (askedCorners(run.world, joint.part).some((corner) => !onGround(run.world, corner))) {
+      found(run, 'loosen-first', namedJoint(joint));
+    }
+  }
+  const strict = run.rules.strictLoosening || loosenFirst;
+  if (verb === 'remove' && strict && !byUnbolt && HELD_POSITIONS.includes(joint.position)) {
+    found(run, 'loosen-before-remove', namedJoint(joint));
+  }
+  const part = joint.part;
+  if (
+    says(joint.body, 'holds-spring') &&
+    !part.compressed &&
+    ['fitted', 'off', 'off-with'].includes(part.state)
+  ) {
+    found(run, 'compress-before-top-nut', namedJoint(joint));
+    part.compressed = true;
+  }
+  if (verb === 'loosen' && joint.body.nut === 'slotted' && joint.lacksPin) {
+    if (joint.position === 'final' && joint.touched)
+      found(run, 'slotted-nut-forward-only', namedJoint(joint));
+  }
+  return true;
+}
+
+export function loosen(run: Run, joint: Joint): void {
+  if (!HELD_POSITIONS.includes(joint.position)) return;
+  for (const piece of usedUp(run.world, joint, 'slackened')) joint.spent.add(piece);
+  lacksPin(run, joint);
+  move(run, joint, 'loose');
+}
+
+export function removeJoint(run: Run, joint: Joint): void {
+  const part = joint.part;
+  for (const piece of usedUp(run.world, joint, 'out')) joint.spent.add(piece);
+  lacksPin(run, joint);
+  move(run, joint, 'out');
+  if (part.state === 'fitted') lastJointOut(run, part);
+}
+
+/** The last joint of a fitted part went out: who holds the part now? */
+function lastJointOut(run: Run, part: Part): void {
+  if (part.joints.some((joint) => joint.position !== 'out')) return;
+  run.step.loosened.push({ part, path: run.path });
+  heavyPart(run, part);
+}
+
+/** `heavy-part-held`: nothing else holds a heavy part that nothing fastens any more. */
+export function heavyPart(run: Run, part: Part): void {
+  if (isKind(part, 'wheel') || says(part.body, 'axle')) return;
+  if (part.ends.some((end) => !end.freed)) return;
+  const kilograms = mass(part);
+  if (kilograms === undefined || liftedByHand(run, part) || held(run.world, part) || holdOn(run.world, part))
+    return;
+  found(run, 'heavy-part-held', { item: part.name, side: part.label });
+  if (run.judged) part.assumedHeld = true;
+}
+
+/** Whether the fitter can simply take it: known to be light, or there are two of them. */
+export function liftedByHand(run: Run, part: Part): boolean {
+  const kilograms = mass(part);
+  // 15 kg in one person's hands: common practice.
+  return (kilograms !== undefined && kilograms <= 15) || run.step.people >= 2;
+}
+
+/** Rules before `start snug torque`: the part must be there. */
+export function judgeTighten(run: Run, joint: Joint): void {
+  const part = joint.part;
+  if (!['off', 'discarded', 'boxed', 'offered'].includes(part.state)) return;
+  found(run, 'joint-needs-part', namedJoint(joint));
+  part.state = 'fitted';
+  part.offWith = undefined;
+  part.neverOn = false;
+  part.offFromGiven = false;
+  part.debt = undefined;
+}
+
+/** Whether a `torque` is only a check of what was never touched. */
+function onlyCheck(joint: Joint): boolean {
+  return joint.position === 'tight' && !joint.touched;
+}
+
+/** Rules at `torque`. `new:` has made its pieces fresh already. */
+export function judgeTorque(run: Run, joint: Joint): void {
+  const here = namedJoint(joint);
+  const offHeight = askedCorners(run.world, joint.part).some((corner) => !rideHeight(corner));
+  const loosened = joint.touched || (joint.position !== 'tight' && joint.position !== 'final');
+  if (loosened && bushed(joint) && offHeight) found(run, 'torque-off-ride-height', here);
+  else if (text(run.raw.at) === 'ride-height' && offHeight) found(run, 'not-at-ride-height', here);
+  if (onlyCheck(joint)) return;
+  const spent: [rule: string, piece: string | undefined][] = [
+    ['new-locking-nut', joint.spent.has('nut') ? 'nut' : undefined],
+    ['new-seal', spentSeal(run.world, joint)],
+    ['new-stretch-bolt', joint.spent.has('bolt') ? 'bolt' : undefined],
+  ];
+  for (const [rule, piece] of spent) if (piece !== undefined) found(run, rule, here);
+  if (run.judged) joint.spent.clear();
+  judgeFigure(run, joint);
+}
+
+/** The figure of the operation against the data of kit and vehicle. */
+function judgeFigure(run: Run, joint: Joint): void {
+  const to = writtenFigure(run);
+  const stages = list(run.raw.stages);
+  const written = parseQuantity(stages.length > 0 ? stages[stages.length - 1] : to);
+  const data = parseQuantity(dataFigure(run, joint));
+  if (written?.dimension === 'torque') {
+    if (data?.dimension !== 'torque') return;
+    const below = data.low - Math.max(1, data.low * 0.01);
+    const above = data.high + Math.max(1, data.high * 0.01);
+    const slip = 1e-9; // decimal fractions do not add up exactly
+    if (written.low < below - slip || written.high > above + slip)
+      found(run, 'torque-differs', namedJoint(joint));
+    return;
+  }
+  if (data === undefined && text(to) !== 'maker') found(run, 'torque-without-figure', namedJoint(joint));
+}
+
+/** `to:`, or the first entry of its list whose condition holds. */
+function writtenFigure(run: Run): unknown {
+  const to = run.raw.to;
+  if (!Array.isArray(to)) return isMap(to) ? to.is : to;
+  return map(to.find((entry) => holds(map(entry).when, run.world.variant))).is;
+}
+
+/** The figure of kit hardware for the joint, else of the joint itself. */
+function dataFigure(run: Run, joint: Joint): unknown {
+  for (const body of Object.values(run.world.hardware)) {
+    if (body.torque === undefined) continue;
+    if (texts(body.for).some((one) => one === joint.item || one.startsWith(`${joint.item}.`)))
+      return body.torque;
+  }
+  if (joint.body.torque !== undefined) return joint.body.torque;
+  const stages = list(joint.body.stages);
+  return stages[stages.length - 1];
+}
+
+export function start(run: Run, joint: Joint): void {
+  if (joint.position === 'out') move(run, joint, 'started');
+}
+
+export function snug(run: Run, joint: Joint): void {
+  if (['out', 'started', 'loose'].includes(joint.position)) move(run, joint, 'snug');
+}
+
+export function torque(run: Run, joint: Joint): void {
+  if (onlyCheck(joint)) return;
+  move(run, joint, 'final');
+  if (joint.lacksPin) joint.pinDebt = open(run, joint.pinDebt);
+}

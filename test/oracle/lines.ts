@@ -1,0 +1,107 @@
+// What happens to lines and to what is held, and what the rules say of it.
+import { text } from './raw.ts';
+import { found, open, type Run } from './run.ts';
+import { addHold, connected, holdOn } from './state.ts';
+import type { Line, Target } from './things.ts';
+import { says } from './world.ts';
+
+/** The ends an operation works on: the named one, or all. */
+function endsOf(target: Target): string[] {
+  if (!target.line) return [];
+  return target.lineEnd === undefined ? target.line.ends : [target.lineEnd];
+}
+
+/** Rules before `disconnect`; whether there is anything to disconnect. */
+export function judgeDisconnect(run: Run, target: Target): boolean {
+  const line = target.line;
+  if (!line) return false;
+  if (endsOf(target).every((end) => line.connected.get(end) !== true)) {
+    found(run, 'undo-undone', target);
+    return false;
+  }
+  const key = `${line.name}@${line.label}`;
+  if (says(line.body, 'retracts') && !holdOn(run.world, line)) {
+    found(run, 'retracting-cable-held', { item: line.name, side: line.label });
+    if (run.judged) addHold(run.world, key, { item: line.name, side: line.label, path: undefined });
+  }
+  return true;
+}
+
+/** Whether a line carries a fluid of a type, by itself or by its kind. */
+function carries(line: Line, type: string): boolean {
+  return line.body['line-type'] === type;
+}
+
+export function disconnect(run: Run, target: Target): void {
+  const line = target.line!;
+  for (const end of endsOf(target)) line.connected.set(end, false);
+  line.debt = open(run, line.debt);
+  const hydraulic = carries(line, 'hydraulic');
+  if (!hydraulic && !carries(line, 'fuel')) return;
+  if (hydraulic) line.unbled = true;
+  line.unchecked = true;
+  line.openedDebt = open(run, line.openedDebt);
+}
+
+/** `do-done` before `connect`; whether there is anything to connect. */
+export function judgeConnect(run: Run, target: Target): boolean {
+  const line = target.line;
+  if (!line) return false;
+  if (endsOf(target).some((end) => line.connected.get(end) !== true)) return true;
+  found(run, 'do-done', target);
+  return false;
+}
+
+export function connect(run: Run, target: Target): void {
+  const line = target.line!;
+  for (const end of endsOf(target)) line.connected.set(end, true);
+  useKitLine(run, line);
+}
+
+/** A line owes its connection until every end has one. A kit line owes from its first use. */
+function useKitLine(run: Run, line: Line): void {
+  line.used = true;
+  const missing = line.ends.some((end) => line.connected.get(end) !== true);
+  if (!missing) line.debt = undefined;
+  else if (line.kit) line.debt = open(run, line.debt);
+}
+
+export function clip(run: Run, line: Line, clipped: boolean): void {
+  line.unclipped = !clipped;
+  line.unclippedDebt = clipped ? undefined : open(run, line.unclippedDebt);
+}
+
+export function route(run: Run, line: Line): void {
+  const path = text(run.raw.path) ?? text(run.raw.to);
+  if (path !== undefined) line.path = path;
+  useKitLine(run, line);
+}
+
+export function bleed(line: Line): void {
+  line.unbled = false;
+  if (!line.unchecked) line.openedDebt = undefined;
+}
+
+/** `check` or `measure`: a line that was open is good once it is connected, bled and checked. */
+export function check(line: Line): void {
+  if (!connected(line) || line.unbled) return;
+  line.unchecked = false;
+  line.openedDebt = undefined;
+}
+
+export function hold(run: Run, target: Target): void {
+  addHold(run.world, target.key, {
+    item: target.item,
+    side: target.side,
+    path: run.judged ? run.path : undefined,
+  });
+}
+
+/** `release`: the hold on the thing itself, and those on its ends. */
+export function release(run: Run, target: Target): void {
+  for (const key of [...run.world.holds.keys()]) {
+    const [item = '', side = ''] = key.split('@');
+    const own = key === target.key || (side === target.side && item.startsWith(`${target.item}.`));
+    if (own) run.world.holds.delete(key);
+  }
+}

@@ -1,0 +1,107 @@
+// What is owed at the end, each at the operation that made it.
+import { isAirSpring } from './parts.ts';
+import { found, type Run } from './run.ts';
+import { edgesOf, onGround } from './state.ts';
+import type { Debt, Joint, Line, Part, Put } from './things.ts';
+import { allLines, allParts, related } from './world.ts';
+
+/** Tells everything that is still owed, save what `leaves` excuses. */
+export function settle(run: Run, excused: Set<string>): void {
+  const owe = (rule: string, item: string, side: string, debt: Debt): void => {
+    if (debt !== undefined && !excused.has(`${item}@${side}`)) found(run, rule, { item, side }, debt);
+  };
+  for (const part of allParts(run.world)) owePart(part, owe);
+  for (const line of allLines(run.world)) oweLine(run, line, owe);
+  oweCarrying(run, owe);
+  const { world } = run;
+  for (const hold of world.holds.values()) owe('left-held', hold.item, hold.side, hold.path);
+  for (const drained of world.drained.values()) owe('left-drained', drained.item, drained.side, drained.path);
+  for (const [item, debt] of world.valueDebt) {
+    owe(world.values.get(item) === 'safe' ? 'left-isolated' : 'left-switched', item, '', debt);
+  }
+}
+
+type Owe = (rule: string, item: string, side: string, debt: Debt) => void;
+
+function owePart(part: Part, owe: Owe): void {
+  const { name, label } = part;
+  if (part.state === 'discarded') return; // what is scrapped owes nothing
+  const on = part.state === 'fitted' || part.state === 'swung';
+  if (part.state === 'off') owe('left-off', name, label, part.debt);
+  if (part.state === 'swung') owe('left-swung', name, label, part.debt);
+  if (part.state === 'boxed' || part.state === 'offered') oweUnused(part, owe);
+  if (on) for (const joint of part.joints) oweJoint(joint, owe);
+  for (const end of part.ends) {
+    if (end.freed && part.state === 'fitted') owe('left-unseated', `${name}.${end.name}`, label, end.debt);
+  }
+  if (part.compressed) owe('left-compressed', name, label, part.compressedDebt);
+  if (part.pressure === 'empty' && (part.state === 'fitted' || !part.kit || !isAirSpring(part))) {
+    owe('left-deflated', name, label, part.pressureDebt);
+  }
+  if (part.unloaded && part.state === 'fitted') owe('left-unloaded', name, label, part.unloadedDebt);
+  for (const edge of edgesOf(part)) {
+    if (edge.state !== 'raw' && edge.state !== 'deburred') continue;
+    owe('left-unprotected', edgeItem(part, edge), label, edge.debt);
+  }
+}
+
+function edgeItem(part: Part, edge: unknown): string {
+  const own = [...part.faces, ...part.holes].find((one) => one.edge === edge);
+  return own ? `${part.name}.${own.name}` : part.name;
+}
+
+function oweJoint(joint: Joint, owe: Owe): void {
+  const { item, part, position } = joint;
+  if (position !== 'tight' && position !== 'final') owe('left-loose', item, part.label, joint.debt);
+  if (position === 'final' && joint.lacksPin) owe('left-without-pin', item, part.label, joint.pinDebt);
+}
+
+function oweUnused(thing: Part | Line, owe: Owe): void {
+  if (!thing.kit || thing.body.spare === true || Number(thing.body.quantity ?? 1) === 0) return;
+  owe('left-unused', thing.name, thing.label, '0');
+}
+
+function oweLine(run: Run, line: Line, owe: Owe): void {
+  const { name, label } = line;
+  if (line.discarded || spansScrap(run, line)) return;
+  const untouched = line.kit && !line.used && line.ends.every((end) => line.connected.get(end) !== true);
+  if (untouched && line.debt === undefined) {
+    oweUnused(line, owe);
+    return;
+  }
+  const open = line.ends.some((end) => line.connected.get(end) !== true);
+  if (open) owe('left-disconnected', name, label, line.debt);
+  else if (line.unbled) owe('left-unbled', name, label, line.openedDebt);
+  else if (line.unchecked) owe('left-unchecked', name, label, line.openedDebt);
+  if (line.unclipped) owe('left-unclipped', name, label, line.unclippedDebt);
+}
+
+/** A line to a part that is scrapped has nothing to be connected to, unless another part took its place. */
+function spansScrap(run: Run, line: Line): boolean {
+  return line.spans.some((name) => {
+    const role = related(run.world, line, name);
+    return role.some((part) => part.state === 'discarded') && !role.some((part) => part.state === 'fitted');
+  });
+}
+
+function oweCarrying(run: Run, owe: Owe): void {
+  const { corners } = run.world;
+  for (const part of allParts(run.world)) oweAids(part.aids, owe);
+  const lifted = corners.filter((corner) => !onGround(run.world, corner));
+  if (lifted.length > 0) {
+    const debts = lifted.map((corner) => corner.liftDebt).filter((debt) => debt !== undefined);
+    owe('left-raised', 'vehicle', '', earliest(run, debts));
+    return;
+  }
+  for (const corner of corners) if (corner.carry === 'wheel') oweAids(corner.axle, owe);
+}
+
+function oweAids(spot: Map<string, Put>, owe: Owe): void {
+  for (const put of spot.values()) owe('left-supported', put.item, put.side, put.path);
+}
+
+/** The first of some paths in the order of running. */
+function earliest(run: Run, paths: string[]): Debt {
+  if (paths.includes('0')) return '0';
+  return run.events.find((event) => paths.includes(event.path))?.path;
+}

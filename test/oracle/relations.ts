@@ -1,0 +1,192 @@
+// Related items of the rule language, and the states that a rule may name.
+import { closure, cornersOf, isAxle, targetCorners } from './corners.ts';
+import { assume } from './joints.ts';
+import { isMap, list, map, type Raw, text, texts } from './raw.ts';
+import type { Run } from './run.ts';
+import {
+  addHold,
+  connected,
+  edgesOf,
+  held,
+  holdOn,
+  jointTarget,
+  lineTarget,
+  onGround,
+  partTarget,
+  rideHeight,
+} from './state.ts';
+import { everyInstance } from './targets.ts';
+import type { Corner, PartState, Position, Target } from './things.ts';
+import { allLines, allParts, isKind, type World } from './world.ts';
+
+const POSITIONS = ['tight', 'loose', 'out', 'started', 'snug', 'final'];
+const PART_STATES = ['fitted', 'off', 'swung', 'discarded', 'boxed', 'offered'];
+const HOLE_STATES = ['none', 'marked', 'pilot', 'size'];
+const EDGE_STATES = ['raw', 'deburred', 'protected'];
+
+/** The items that `of` names, seen from a watched one. `same` where nothing is said. */
+export function relatedItems(world: World, watched: Target, of: unknown): Target[] {
+  const all = of === undefined ? [watched] : list(of).flatMap((one) => relatedBy(world, watched, one));
+  return all.filter((one, index) => all.findIndex((other) => other.key === one.key) === index);
+}
+
+function relatedBy(world: World, watched: Target, of: unknown): Target[] {
+  const part = watched.part;
+  if (isMap(of)) {
+    if (of.item !== undefined) return texts(of.item).flatMap((name) => everyInstance(world, name));
+    if (of.kind !== undefined) return ofKind(world, watched, texts(of.kind), text(of.on) ?? 'vehicle');
+    return texts(of.words).map((word) => ({ what: 'words', item: word, side: '', key: word }));
+  }
+  switch (text(of)) {
+    case 'same':
+      return [watched];
+    case 'part':
+      if (part) return [partTarget(part)];
+      return watched.line ? [lineTarget(watched.line)] : [];
+    case 'joints':
+      return part ? part.joints.map(jointTarget) : [];
+    case 'axle':
+      return part ? closure(world, part).filter(isAxle).map(partTarget) : [];
+    case 'vehicle':
+      return [{ what: 'built-in', item: 'vehicle', side: '', key: 'vehicle' }];
+    default:
+      return [];
+  }
+}
+
+/** Parts and lines of some kinds that share a group (`axle`) or a corner (`side`) with the watched item. */
+function ofKind(world: World, watched: Target, kinds: string[], on: string): Target[] {
+  const targets = [...allParts(world).map(partTarget), ...allLines(world).map(lineTarget)];
+  const own = targetCorners(world, watched);
+  const ownSide = watched.part?.side ?? watched.line?.side ?? '';
+  return targets.filter((target) => {
+    const thing = target.part ?? target.line!;
+    if (!kinds.some((kind) => isKind(thing, kind))) return false;
+    if (on === 'vehicle') return true;
+    const theirs = targetCorners(world, target);
+    if (on === 'axle') return theirs.some((one) => own.some((corner) => corner.group === one.group));
+    const sideFits = ownSide === '' || thing.side === '' || ownSide === thing.side;
+    return sideFits && theirs.some((one) => own.includes(one));
+  });
+}
+
+function cornersFor(world: World, target: Target): Corner[] {
+  if (target.part) {
+    const own = cornersOf(world, target.part);
+    return own.length > 0 ? own : world.corners;
+  }
+  return targetCorners(world, target);
+}
+
+/** Whether an item is in a state that a rule names. */
+export function inState(run: Run, target: Target, state: string): boolean {
+  const { world } = run;
+  const { part, joint, line } = target;
+  const corners = () => cornersFor(world, target);
+  if (state === 'ride-height') return corners().every(rideHeight);
+  if (state === 'on-ground') return corners().every((corner) => onGround(world, corner));
+  if (state === 'raised') return corners().every((corner) => !onGround(world, corner));
+  if (state === 'recorded') return world.recorded.has(target.key);
+  if (state === 'drained') return world.drained.has(target.key);
+  if (state === 'full') return !world.drained.has(target.key);
+  if (state === 'held') {
+    if (target.what === 'part' && part) return held(world, part);
+    return line ? holdOn(world, line) : world.holds.has(target.key);
+  }
+  if (target.what === 'joint' && joint) {
+    if (state === 'untouched') return !joint.touched;
+    return joint.position === state;
+  }
+  if (target.end) return state === 'seated' ? !target.end.freed : state === 'freed' && target.end.freed;
+  if (target.hole && HOLE_STATES.includes(state)) return target.hole.state === state;
+  if (target.hole ?? target.face) return (target.hole?.edge ?? target.face!.edge).state === state;
+  if (target.what === 'part' && part) {
+    if (PART_STATES.includes(state)) return (part.state === 'off-with' ? 'off' : part.state) === state;
+    if (state === 'compressed') return part.compressed;
+    if (state === 'empty') return part.pressure === 'empty';
+    if (state === 'seated') return part.ends.every((end) => !end.freed);
+    if (state === 'freed') return part.ends.some((end) => end.freed);
+    return EDGE_STATES.includes(state) && edgesOf(part).some((edge) => edge.state === state);
+  }
+  if (line) {
+    const ends = target.lineEnd === undefined ? line.ends : [target.lineEnd];
+    if (state === 'connected') return ends.every((end) => line.connected.get(end) === true);
+    if (state === 'disconnected') return ends.some((end) => line.connected.get(end) !== true);
+    if (state === 'clipped') return !line.unclipped;
+    if (state === 'unclipped') return line.unclipped;
+    if (state === 'bled') return !line.unbled;
+    if (state === 'unbled') return line.unbled;
+    if (state === 'discarded') return line.discarded;
+    if (state === 'boxed') return line.kit && !line.used && !line.discarded;
+    return line.path === state;
+  }
+  if (target.what !== 'built-in') return false;
+  return (world.values.get(target.item) ?? restingValue(target.item)) === state;
+}
+
+/** What a built-in is before anything was done to it. */
+function restingValue(item: string): string {
+  if (item === 'ignition') return 'off';
+  return item === 'levelling' || item === 'parking-brake' ? 'on' : 'live';
+}
+
+/** A rule goes on as if the item were in a state. Nothing is owed for it. Corners stay as they are. */
+export function assumeState(run: Run, target: Target, state: string): void {
+  const { world } = run;
+  const { part, joint, line } = target;
+  if (state === 'recorded') world.recorded.add(target.key);
+  else if (state === 'full') world.drained.delete(target.key);
+  else if (state === 'drained')
+    world.drained.set(target.key, { item: target.item, side: target.side, path: undefined });
+  else if (state === 'held') {
+    if (target.what === 'part' && part) part.assumedHeld = true;
+    else addHold(world, target.key, { item: target.item, side: target.side, path: undefined });
+  } else if (target.what === 'joint' && joint) {
+    if (POSITIONS.includes(state)) assume(joint, state as Position);
+  } else if (target.end) {
+    target.end.freed = state === 'freed';
+    target.end.debt = undefined;
+  } else if (target.hole && HOLE_STATES.includes(state))
+    target.hole.state = state as 'none' | 'marked' | 'pilot' | 'size';
+  else if (target.hole ?? target.face) {
+    const edge = target.hole?.edge ?? target.face!.edge;
+    if (EDGE_STATES.includes(state)) Object.assign(edge, { state, debt: undefined });
+  } else if (target.what === 'part' && part) {
+    if (PART_STATES.includes(state)) {
+      part.state = state as PartState;
+      part.debt = undefined;
+      part.neverOn = state === 'boxed';
+    } else if (state === 'compressed') part.compressed = true;
+    else if (EDGE_STATES.includes(state)) {
+      for (const edge of edgesOf(part))
+        if (edge.state !== 'none') Object.assign(edge, { state, debt: undefined });
+    }
+  } else if (line) assumeLine(target, state);
+  else if (target.what === 'built-in' && !['ride-height', 'on-ground', 'raised'].includes(state)) {
+    world.values.set(target.item, state);
+    world.valueDebt.delete(target.item);
+  }
+}
+
+function assumeLine(target: Target, state: string): void {
+  const line = target.line!;
+  const ends = target.lineEnd === undefined ? line.ends : [target.lineEnd];
+  if (state === 'connected' || state === 'disconnected') {
+    for (const end of ends) line.connected.set(end, state === 'connected');
+    if (connected(line) || state === 'disconnected') line.debt = undefined;
+  } else if (state === 'clipped' || state === 'unclipped') {
+    line.unclipped = state === 'unclipped';
+    line.unclippedDebt = undefined;
+  } else if (state === 'bled') line.unbled = false;
+  else if (state === 'unbled') line.unbled = true;
+}
+
+/** A map of joint properties that all must be so. */
+export function jointMatches(wanted: Raw, body: Raw, bushedJoint: boolean): boolean {
+  return Object.entries(map(wanted)).every(([key, value]) => {
+    const actual = key === 'bushed' ? bushedJoint : body[key];
+    if (value === true) return actual === true;
+    if (value === false) return actual === undefined || actual === false;
+    return texts(value).includes(text(actual) ?? '');
+  });
+}

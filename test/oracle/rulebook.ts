@@ -1,0 +1,35 @@
+// Which rules are on, and how the pack entries read.
+import { isMap, type Raw, text } from './raw.ts';
+
+export interface OracleConfig {
+  rules?: Record<string, unknown>;
+  strictLoosening?: boolean;
+}
+
+export interface RuleBook {
+  strictLoosening: boolean;
+  /** The ids under which a built-in rule speaks; its own name where no pack has it. */
+  builtInIds: (name: string) => string[];
+  /** The rules of the other families that are on, in the order of the packs. */
+  families: Raw[];
+}
+
+function isOn(rule: Raw, config: OracleConfig): boolean {
+  const id = text(rule.id) ?? '';
+  const chosen = config.rules?.[id];
+  const said = isMap(chosen) ? chosen.on : chosen;
+  if (said === undefined) return isMap(chosen) || rule.core === true;
+  return said !== 'off' && said !== false;
+}
+
+export function makeRuleBook(rules: Raw[], config: OracleConfig): RuleBook {
+  return {
+    strictLoosening: config.strictLoosening === true,
+    builtInIds(name) {
+      const entries = rules.filter((rule) => text(rule['built-in']) === name);
+      if (entries.length === 0) return isOn({ id: name, core: true }, config) ? [name] : [];
+      return entries.filter((rule) => isOn(rule, config)).map((rule) => text(rule.id) ?? name);
+    },
+    families: rules.filter((rule) => rule['built-in'] === undefined && isOn(rule, config)),
+  };
+}

@@ -1,0 +1,56 @@
+// What a lowered axle pulls on: bushes left tight, lines too short.
+import { cornersOf, spanned } from './corners.ts';
+import { texts } from './raw.ts';
+import { found, named, type Run } from './run.ts';
+import { bushed, connected, slackOf } from './state.ts';
+import type { Corner, Line, Part } from './things.ts';
+import { allLines, allParts, related } from './world.ts';
+
+// How far a bonded bush that is left tight may be twisted, as travel of its axle: common practice.
+const TIGHT_BUSH_TRAVEL_MM = 50;
+
+/** Rules at a `lower` that moved a corner further down than it was. */
+export function travelled(run: Run, before: Map<Corner, 'ride' | number>): void {
+  if (!run.judged) return;
+  for (const corner of run.world.corners) {
+    const was = before.get(corner) ?? 'ride';
+    if (corner.hang === 'ride' || (was !== 'ride' && corner.hang <= was)) continue;
+    const hang = corner.hang;
+    if (hang > TIGHT_BUSH_TRAVEL_MM) {
+      for (const part of allParts(run.world)) if (twisted(run, part, corner)) tellPart(run, part);
+    }
+    for (const line of allLines(run.world)) {
+      if (line.toldStretch || !crosses(run, line, corner) || !connected(line)) continue;
+      const slack = slackOf(line, (name) => related(run.world, line, name));
+      if (slack === undefined || hang <= slack) continue;
+      found(run, 'line-stretched', { item: line.name, side: line.label });
+      line.toldStretch = true;
+    }
+  }
+}
+
+function tellPart(run: Run, part: Part): void {
+  found(run, 'left-tight-over-travel', named(part));
+  part.toldTravel = true;
+}
+
+/** A fitted part between two things at this corner, all its joints in, with a bushed one still tight. */
+function twisted(run: Run, part: Part, corner: Corner): boolean {
+  if (part.toldTravel || part.state !== 'fitted' || texts(part.body.joins).length < 2) return false;
+  if (!cornersOf(run.world, part).includes(corner)) return false;
+  if (part.joints.some((joint) => joint.position === 'out')) return false;
+  return part.joints.some(
+    (joint) => bushed(joint) && (joint.position === 'tight' || joint.position === 'final'),
+  );
+}
+
+/** Whether a line runs from something that goes down with this corner to something that does not. */
+function crosses(run: Run, line: Line, corner: Corner): boolean {
+  if (line.side !== '' && line.side !== corner.side) return false;
+  const ends = spanned(run.world, line).filter((part) => part.side === '' || part.side === corner.side);
+  const moving = ends.some((part) => corner.closure.has(part));
+  const still = line.spans.some((name) =>
+    related(run.world, line, name).every((part) => !corner.closure.has(part)),
+  );
+  return moving && still;
+}
