@@ -1,0 +1,139 @@
+/** The documents that a guide is about: its vehicle, its kits, the packs, and what each declares. */
+
+import { type Assembled, assemble } from './assemble';
+import { EMPTY, mergeBodies, textsOf } from './body';
+import { isBuiltIn, SPATIAL } from './builtins';
+import { type Declared, type DeclaredFile, declaredThings } from './declared';
+import { impliedAssembled } from './implied';
+import { KindTable } from './kinds';
+import { withHardware } from './kit';
+import { listed, type Report } from './report';
+import { reportMissing } from './runs';
+import { Cursor, itemsAt, type Library, type OpenDocument, textAt, textsAt } from './source';
+
+export interface Files {
+  readonly vehicle: OpenDocument | null;
+  readonly kits: readonly { readonly document: OpenDocument; readonly path: Cursor }[];
+  readonly declared: readonly DeclaredFile[];
+  readonly assembled: Map<string, Assembled>;
+  /** Kinds of packs and of all files: for names that no file declares. */
+  readonly kinds: KindTable;
+  /** No vehicle file is named: what the guide and the kits name is then taken as it is. */
+  readonly withoutVehicle: boolean;
+}
+
+export function filesOf(root: Cursor, library: Library, report: Report): Files {
+  const vehicleCursor = root.get('vehicle');
+  const vehicle = vehicleCursor === null ? null : opened(vehicleCursor, 'vehicle', library, report);
+  const kits = itemsAt(root, 'kit').flatMap((path) => {
+    const document = opened(path, 'kit', library, report);
+    return document === null ? [] : [{ document, path }];
+  });
+  if (vehicle !== null) for (const kit of kits) checkFit(kit.document, kit.path, vehicle, report);
+  const documents = [...(vehicle === null ? [] : [vehicle]), ...new Set(kits.map((kit) => kit.document))];
+  const declared: DeclaredFile[] = [];
+  const beside = new Map<string, Declared>();
+  for (const document of documents) {
+    const file = declaredThings(document, new KindTable([...library.packs, document]), beside);
+    declared.push(file);
+    if (document === vehicle) for (const [name, thing] of file.things) beside.set(name, thing);
+  }
+  const kinds = new KindTable([...library.packs, ...documents]);
+  // A file that is named and missing leaves as much unknown as none named; the missing file was reported.
+  const withoutVehicle = vehicle === null;
+  const things = declared
+    .flatMap((file) => [...file.things.values()])
+    .filter((thing) => !SPATIAL.has(thing.name));
+  if (withoutVehicle) things.unshift(...replacedByKits(things, kinds));
+  const assembled = withHardware(
+    assemble(things),
+    kits.map((kit) => kit.document),
+  );
+  reportClashes(kits, declared, vehicle, library, report);
+  return { vehicle, kits, declared, assembled, kinds, withoutVehicle };
+}
+
+function opened(
+  path: Cursor,
+  kind: 'vehicle' | 'kit',
+  library: Library,
+  report: Report,
+): OpenDocument | null {
+  if (path.text === null) return null;
+  const document = library.document(library.resolve(path.document.uri, path.text));
+  if (document !== null && document.kind === kind) return document;
+  if (document === null) reportMissing(report, path, kind, path.text);
+  else report.add('missing-file', path.place, `"${path.text}" is no ${kind} file.`);
+  return null;
+}
+
+function checkFit(kit: OpenDocument, path: Cursor, vehicle: OpenDocument, report: Report): void {
+  const root = Cursor.of(kit);
+  const wanted = textsAt(root, 'for');
+  const name = textAt(Cursor.of(vehicle), 'name');
+  if (wanted.length === 0 || name === null || wanted.includes(name)) return;
+  report.add(
+    'kit-not-for-vehicle',
+    path.place,
+    `The kit is for ${listed(wanted)}, and the guide's vehicle is ${name}.`,
+  );
+}
+
+/** Without a vehicle file the parts that a kit replaces are known from the kit alone. */
+function replacedByKits(things: readonly Declared[], kinds: KindTable): Declared[] {
+  const declared = new Set(things.map((thing) => thing.name));
+  const made = new Map<string, Declared>();
+  for (const thing of things) {
+    if (thing.origin !== 'kit') continue;
+    for (const name of textsOf(thing.body, 'replaces')) {
+      if (declared.has(name) || made.has(name) || isBuiltIn(name)) continue;
+      const guessed = impliedAssembled(name, thing.type, kinds);
+      const placed = new Map(
+        [...(thing.body.fields ?? [])].filter(([key]) => key === 'sided' || key === 'places'),
+      );
+      const kind = guessed.kind ?? thing.kind;
+      made.set(name, {
+        ...guessed,
+        kind,
+        body: mergeBodies(kind?.body ?? EMPTY, { cursor: null, fields: placed }),
+      });
+    }
+  }
+  return [...made.values()];
+}
+
+/** Names that two files of one guide both have. Where a kit's own check sees the clash, it stands there. */
+function reportClashes(
+  kits: Files['kits'],
+  declared: readonly DeclaredFile[],
+  vehicle: OpenDocument | null,
+  library: Library,
+  report: Report,
+): void {
+  const first = new Map<string, DeclaredFile>();
+  for (const file of declared) {
+    const clashes: string[] = [];
+    for (const name of file.things.keys()) {
+      const other = first.get(name);
+      if (other === undefined) first.set(name, file);
+      else if (other.document !== vehicle || !vehiclesOf(file.document, library).includes(vehicle))
+        clashes.push(name);
+    }
+    const kit = kits.find((one) => one.document === file.document);
+    if (clashes.length === 0 || kit === undefined) continue;
+    const more = clashes.length === 1 ? 'is a name' : 'are names';
+    report.add(
+      'duplicate-name',
+      kit.path.place,
+      `${listed(clashes)} ${more} that another file of this guide has already.`,
+    );
+  }
+}
+
+/** The vehicles of the project that a kit says it is for. */
+export function vehiclesOf(kit: OpenDocument, library: Library): OpenDocument[] {
+  const wanted = textsAt(Cursor.of(kit), 'for');
+  return (library.vehicles ?? []).filter(
+    (vehicle) => vehicle.kind === 'vehicle' && wanted.includes(vehicle.value.name),
+  );
+}

@@ -1,0 +1,78 @@
+/** A joint from what is said of it. */
+
+import type { Diagram } from '../variants/diagram';
+import { type Body, cursorOf, EMPTY, flagOf, textOf, textsOf } from './body';
+import { quantityOf, readQuantity } from './measures';
+import type { Joint, Part } from './model';
+import type { PieceTable, SingleUse } from './pieces';
+
+export type Mutable<T> = { -readonly [Key in keyof T]: T[Key] };
+
+const NUTS: ReadonlySet<string> = new Set(['plain', 'flag', 'self-locking', 'slotted']);
+
+/** @param presence the variants in which the joint exists, its part's included. Coverings are linked later. */
+export function makeJoint(
+  part: Part,
+  name: string,
+  body: Body,
+  presence: Diagram,
+  pieces: PieceTable,
+): Mutable<Joint> {
+  const stack = textsOf(body, 'stack');
+  const nutText = textOf(body, 'nut');
+  const nut = nutText !== null && NUTS.has(nutText) ? (nutText as Joint['nut']) : null;
+  const stretch = flagOf(body, 'stretch');
+  const said = cursorOf(body, 'bushed')?.value;
+  const lubricated = cursorOf(body, 'lubricated')?.value;
+  const bolts = Number(textOf(body, 'bolts') ?? 1);
+  return {
+    type: 'joint',
+    name,
+    part,
+    full: `${part.name}.${name}`,
+    declared: body.cursor === null ? null : body.cursor.keyPlace,
+    presence,
+    bolts: Number.isInteger(bolts) && bolts > 0 ? bolts : 1,
+    thread: textOf(body, 'thread'),
+    class: textOf(body, 'class'),
+    hex: textOf(body, 'hex'),
+    key: textOf(body, 'key'),
+    counterhold: textOf(body, 'counterhold'),
+    nut,
+    stack,
+    stretch,
+    bushed: typeof said === 'boolean' ? said : stack.length === 0 && part.attributes.bushed,
+    lubricated: typeof lubricated === 'boolean' ? lubricated : null,
+    structural: flagOf(body, 'structural'),
+    loosenFirst: textOf(body, 'loosen-first') === 'on-ground' ? 'on-ground' : null,
+    holdsSpring: flagOf(body, 'holds-spring'),
+    torque: quantityOf(body, 'torque', 'torque'),
+    then: quantityOf(body, 'then', 'angle'),
+    pattern: textOf(body, 'pattern'),
+    stages: textsOf(body, 'stages').flatMap((stage) => readQuantity(stage, 'torque') ?? []),
+    coveredBy: [],
+    singleUse: singleUseOf(nut, stretch, stack, pieces),
+    takesOver: null,
+  };
+}
+
+/** A joint known from its use alone: nothing is said of it but by its part's kind. */
+export const impliedJoint = (part: Part, name: string, pieces: PieceTable): Mutable<Joint> =>
+  makeJoint(part, name, EMPTY, part.presence, pieces);
+
+function singleUseOf(
+  nut: Joint['nut'],
+  stretch: boolean,
+  stack: readonly string[],
+  pieces: PieceTable,
+): Map<string, SingleUse> {
+  const uses = new Map<string, SingleUse>();
+  for (const piece of stack) {
+    const use = pieces.singleUse(piece);
+    if (use !== null) uses.set(piece, use);
+  }
+  if (nut === 'self-locking') uses.set('nut', 'out');
+  if (nut === 'slotted') uses.set('pin', 'out');
+  if (stretch) uses.set('bolt', 'slackened');
+  return uses;
+}

@@ -1,0 +1,114 @@
+/** Kinds of part and line: what packs and a file say of them, with their ancestors merged in. */
+
+import { attributesOf } from './attributes';
+import { type Body, bodyOf, bodyWithout, EMPTY, flagOf, mergeBodies, textOf, textsOf } from './body';
+import { figureOf } from './measures';
+import type { Kind } from './model';
+import { Cursor, entriesAt, type OpenDocument } from './source';
+
+/** Longer lines of descent are cut; nobody reads them and every kind carries its whole line. */
+export const MOST_ANCESTORS = 64;
+
+/** A kind's own words are not its children's. */
+const NOT_INHERITED: ReadonlySet<string> = new Set(['words', 'kind', 'like', 'note']);
+
+export interface MergedKind extends Kind {
+  /** Everything that holds for a part of this kind. */
+  readonly body: Body;
+}
+
+/** The kinds that the parts of one file may have. */
+export class KindTable {
+  /** What is said under each name, packs first, ancestors not merged in. */
+  private readonly own = new Map<string, Body>();
+  private readonly merged = new Map<string, MergedKind>();
+  private readonly byWord = new Map<string, string>();
+
+  /** @param documents in the order in which they add to each other: packs, then the file. */
+  constructor(documents: readonly OpenDocument[]) {
+    for (const document of documents) {
+      for (const [name, cursor] of entriesAt(Cursor.of(document), 'kinds')) {
+        if (!cursor.isMap) continue;
+        this.own.set(name, mergeBodies(this.own.get(name) ?? EMPTY, bodyOf(cursor)));
+      }
+    }
+    for (const [name, body] of this.own) {
+      for (const word of textsOf(body, 'words')) if (!this.byWord.has(word)) this.byWord.set(word, name);
+    }
+  }
+
+  get names(): Iterable<string> {
+    return this.own.keys();
+  }
+
+  has(name: string): boolean {
+    return this.own.has(name);
+  }
+
+  /** What is said under the name itself. */
+  ownBody(name: string): Body | null {
+    return this.own.get(name) ?? null;
+  }
+
+  /** The name of the base that a kind gives, null where it gives none. */
+  baseOf(name: string): string | null {
+    const body = this.own.get(name);
+    return body === undefined ? null : textOf(body, 'kind');
+  }
+
+  /** A kind with its ancestors merged in; null where nobody declares it. A circle of bases is cut where it closes. */
+  get(name: string): MergedKind | null {
+    const known = this.merged.get(name);
+    if (known !== undefined) return known;
+    if (!this.own.has(name)) return null;
+    const line: string[] = [];
+    const seen = new Set<string>();
+    for (
+      let at: string | null = name;
+      at !== null && this.own.has(at) && !seen.has(at);
+      at = this.baseOf(at)
+    ) {
+      if (line.length >= MOST_ANCESTORS) break;
+      seen.add(at);
+      line.push(at);
+    }
+    let body = EMPTY;
+    for (let index = line.length - 1; index >= 0; index--) {
+      body = mergeBodies(body, bodyWithout(this.own.get(line[index]!)!, NOT_INHERITED));
+    }
+    const lineType = textOf(body, 'line-type');
+    const made: MergedKind = {
+      name,
+      line,
+      words: textsOf(this.own.get(name)!, 'words'),
+      // The pack's `line` is the ancestor of hoses and leads that carry nothing a rule asks for.
+      forLines: lineType !== null || line.includes('line'),
+      attributes: attributesOf(body, line),
+      lineType,
+      sided: flagOf(body, 'sided'),
+      mass: figureOf(body, 'mass', 'mass'),
+      body,
+    };
+    this.merged.set(name, made);
+    return made;
+  }
+
+  /** The kind that a name speaks of: the longest run of its last words that is a kind's name or one of its words. */
+  guess(name: string): MergedKind | null {
+    let start = 0;
+    for (;;) {
+      const words = name.slice(start);
+      const kind = this.own.has(words) ? words : this.byWord.get(words);
+      if (kind !== undefined) return this.get(kind);
+      const dash = name.indexOf('-', start);
+      if (dash < 0) return null;
+      start = dash + 1;
+    }
+  }
+
+  all(): Map<string, Kind> {
+    const kinds = new Map<string, Kind>();
+    for (const name of this.own.keys()) kinds.set(name, this.get(name)!);
+    return kinds;
+  }
+}

@@ -1,0 +1,23 @@
+/** Figures of declarations in the base units of the model; what cannot be read was reported by the schema and counts as not said. */
+
+import { type Dimension, parseQuantity, type Quantity } from '../units/quantity';
+import { type Body, textOf } from './body';
+
+/** A quantity under a key, null where none is said or it cannot be read. */
+export function quantityOf(body: Body, key: string, dimension: Dimension): Quantity | null {
+  return readQuantity(textOf(body, key), dimension);
+}
+
+/** A figure under a key in the base unit of its dimension. */
+export function figureOf(body: Body, key: string, dimension: Dimension): number | null {
+  return quantityOf(body, key, dimension)?.nominal ?? null;
+}
+
+export function readQuantity(
+  text: string | null,
+  dimension: Dimension | readonly Dimension[],
+): Quantity | null {
+  if (text === null) return null;
+  const read = parseQuantity(text, dimension);
+  return read.ok ? read.quantity : null;
+}

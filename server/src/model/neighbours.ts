@@ -1,0 +1,157 @@
+/** What a guide says of before and after: `given`, `leaves`, `follows`, `owes`. */
+
+import { BOTH, narrowed } from './guards';
+import type { BoundOperation, Duty, Model, StateEntry, Target } from './model';
+import { nearestName } from './nearest';
+import { bindOperation, type OperationScope } from './operations';
+import { operationOutlines, outlineOf } from './outline';
+import { shown, suggestion } from './report';
+import { type Frame, reportMissing } from './runs';
+import { Cursor, itemsAt, type Library, type OpenDocument } from './source';
+import { NAMED, VERBS } from './verbs';
+
+const JOINT_STATES = ['tight', 'loose', 'out', 'started', 'snug', 'final'];
+const PART_STATES = [
+  'off',
+  'fitted',
+  'swung',
+  'discarded',
+  'supported',
+  'compressed',
+  'empty',
+  'drained',
+  'full',
+  'raised',
+  'ground',
+  'held',
+  'boxed',
+  'offered',
+];
+const LINE_STATES = [
+  'disconnected',
+  'connected',
+  'unclipped',
+  'clipped',
+  'discarded',
+  'drained',
+  'full',
+  'held',
+];
+const END_STATES = ['freed', 'seated'];
+
+/** The entries of `given` or `leaves` as a map; none where it is a list of operations. */
+export function bindStates(map: Cursor | null, frame: Frame, scope: OperationScope): StateEntry[] {
+  if (map === null || !map.isMap) return [];
+  const set = scope.reader.set(scope.world, scope.guards.frame(frame), null).set;
+  const { left: sides } = narrowed(BOTH, scope.main.outline.root.get('side'), false);
+  return map.entries().flatMap(([name, cursor]): StateEntry[] => {
+    const state = cursor.text;
+    const { target } = scope.targets.named(name, cursor.keyPlace, frame, NAMED);
+    if (state === null || target === null) return [];
+    const known = statesOf(target);
+    if (known !== null && !known.includes(state)) {
+      const near = nearestName(state, known);
+      const { hint, fixes } = suggestion(cursor.place, near);
+      scope.report.add(
+        'unknown-state',
+        cursor.place,
+        `"${shown(state)}" is no state of "${shown(name)}"${hint}`,
+        { fixes },
+      );
+      return [];
+    }
+    const { uri, span } = cursor.keyPlace;
+    return [
+      {
+        target,
+        state,
+        place: { uri, span: { start: span.start, end: Math.max(span.end, cursor.span.end) } },
+        set,
+        sides,
+      },
+    ];
+  });
+}
+
+/** States that a target may have by `given`; null where a guide may name any. */
+function statesOf(target: Target): readonly string[] | null {
+  switch (target.type) {
+    case 'joint':
+      return JOINT_STATES;
+    case 'part':
+      // A part's state may be said by that of its joints, where they are meant.
+      return [...PART_STATES, ...JOINT_STATES];
+    case 'end':
+      return END_STATES;
+    case 'line':
+      return [...LINE_STATES, ...target.lines.flatMap((line) => [...line.paths.keys()])];
+    default:
+      return null;
+  }
+}
+
+/** The operations of `given`, where it is a list. */
+export function bindGivenOperations(
+  list: Cursor | null,
+  frame: Frame,
+  scope: OperationScope,
+): BoundOperation[] {
+  if (list === null || !list.isList) return [];
+  const sides = narrowed(BOTH, frame.outline.root.get('side'), false);
+  return operationOutlines(list, '0').flatMap((outline) => {
+    if (outline.verb === 'use') return [];
+    return bindOperation(frame, null, outline, sides, new Map(), scope).operation ?? [];
+  });
+}
+
+/** The guide that this one follows, null where there is none or its file is missing. */
+export function followedGuide(root: Cursor, library: Library): OpenDocument | null {
+  const path = root.get('follows');
+  if (path === null || path.text === null) return null;
+  const document = library.document(library.resolve(root.document.uri, path.text));
+  return document?.kind === 'install' ? document : null;
+}
+
+/** What the followed guide leaves: bound here, and standing at `follows`. Its own mistakes stand in it. */
+export function bindFollows(
+  frame: Frame,
+  followed: OpenDocument | null,
+  scope: OperationScope,
+): Model['follows'] {
+  const path = frame.outline.root.get('follows');
+  if (path === null || path.text === null) return null;
+  if (followed === null) {
+    reportMissing(scope.report, path, 'guide', path.text);
+    return null;
+  }
+  const { place } = path;
+  const other: Frame = { ...frame, outline: outlineOf(followed) };
+  const quiet: OperationScope = {
+    ...scope,
+    targets: scope.targets.quietly(),
+    report: scope.report.quietly(),
+  };
+  const entries = bindStates(Cursor.of(followed).get('leaves'), other, quiet);
+  const set = scope.reader.set(scope.world, scope.guards.frame(frame), null).set;
+  return {
+    place,
+    entries: entries.map((entry) => ({
+      ...entry,
+      target: { ...entry.target, span: place.span },
+      place,
+      set,
+    })),
+  };
+}
+
+/** The duties handed over with the vehicle. */
+export function bindDuties(frame: Frame, scope: OperationScope): Duty[] {
+  return itemsAt(frame.outline.root, 'owes').flatMap((cursor): Duty[] => {
+    const check = cursor.get('check');
+    if (check === null || check.text === null) return [];
+    const { target } = scope.targets.ofVerb(check, frame, 'check', VERBS.get('check')!);
+    const condition = { all: [scope.guards.frame(frame), scope.guards.condition(frame, cursor.get('when'))] };
+    const { set } = scope.reader.set(scope.world, condition, scope.report);
+    return target === null ? [] : [{ verb: 'check', target, place: check.place, set }];
+  });
+}

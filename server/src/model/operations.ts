@@ -1,0 +1,346 @@
+/** Operations with everything they say bound. */
+
+import type { Span } from '../findings/finding';
+import type { Quantity } from '../units/quantity';
+import type { Diagram } from '../variants/diagram';
+import type { World } from '../variants/world';
+import type { AidTable } from './aids';
+import type { ConditionReader } from './conditions';
+import { type Guards, namedBeside, narrowed, type Sides } from './guards';
+import { readQuantity } from './measures';
+import type { Aid, BoundOperation, ByVariant, Side, Target } from './model';
+import { nearestName } from './nearest';
+import type { OperationOutline, StepOutline } from './outline';
+import { listed, type Report, shown, suggestion } from './report';
+import { bound, type Frame } from './runs';
+import { type Cursor, itemsAt, textAt, textsAt } from './source';
+import type { Targets } from './targets';
+import { ANY_DIMENSION } from './variables';
+import { AIDED, JOINT_VERBS, PLACED, VERBS } from './verbs';
+
+export interface OperationScope {
+  readonly world: World;
+  readonly reader: ConditionReader;
+  readonly guards: Guards;
+  readonly targets: Targets;
+  readonly aids: AidTable;
+  readonly report: Report;
+  /** Keys of `places`, each with the places there are. */
+  readonly placeKeys: ReadonlyMap<string, readonly string[]>;
+  readonly withoutVehicle: boolean;
+  /** The guide itself. */
+  readonly main: Frame;
+}
+
+export interface BoundOrNot {
+  /** Null where it cannot be done at all. */
+  readonly operation: BoundOperation | null;
+  /** Everything in it is bound to what is declared. */
+  readonly sound: boolean;
+}
+
+/** Keys of an operation that are neither its verb nor a qualifier that rules may ask for. */
+const NO_QUALIFIERS: ReadonlySet<string> = new Set(['side', 'when', 'waive']);
+const WORDS = [
+  'to',
+  'path',
+  'via',
+  'end',
+  'at',
+  'else',
+  'pattern',
+  'expect',
+  'then',
+  'for',
+  'until',
+  'into',
+  'as',
+  'amount',
+  'under',
+  'by',
+] as const;
+
+/** @param outside the sides that step and guide leave; `stations` what step and section say of places. */
+export function bindOperation(
+  frame: Frame,
+  step: StepOutline | null,
+  outline: OperationOutline,
+  outside: Sides,
+  stations: ReadonlyMap<string, readonly string[]>,
+  scope: OperationScope,
+): BoundOrNot {
+  const { cursor, verb } = outline;
+  const binder = new OperationBinder(frame, outline, scope);
+  const sides = narrowed(outside, outline.side, false);
+  if (sides.emptied !== null) {
+    if (outside.emptied === null) reportEmptied(sides.emptied, frame, scope.report);
+    return { operation: null, sound: false };
+  }
+  const guard = binder.guard(step);
+  const targets = binder.targets();
+  const onto = binder.onto();
+  const beside =
+    verb === 'apply' || verb === 'transfer' ? namedBeside(outline).flatMap((item) => binder.named(item)) : [];
+  const aids = binder.aidsIn('with');
+  const operation: BoundOperation = {
+    path: `${frame.prefix}${outline.path}`,
+    verb,
+    targets,
+    place: binder.place(),
+    guard,
+    sides: sides.left,
+    sideSaid: sides.said,
+    stations: new Map([...stations, ...stationsIn(cursor, scope, frame)]),
+    aids: aids.aids,
+    onto,
+    figure: binder.figure(),
+    by: readQuantity(textAt(cursor, 'by'), ANY_DIMENSION),
+    to: verb === 'torque' ? null : readQuantity(cursor.get('to')?.text ?? null, ANY_DIMENSION),
+    words: wordsIn(cursor),
+    newPieces: binder.pieces('new', targets),
+    stays: binder.pieces('stays', targets),
+    article: sideText(textAt(cursor, 'article')),
+    ifNeeded: cursor.get('if-needed')?.value === true,
+    toTargets: beside,
+    withTargets: aids.things,
+    foundNames: [...scope.guards.foundIn(step?.when ?? null), ...scope.guards.foundIn(outline.when)],
+    qualifiers: new Map(
+      cursor
+        .entries()
+        .flatMap(([key, value]) =>
+          key === verb || NO_QUALIFIERS.has(key) ? [] : [[key, value.value] as const],
+        ),
+    ),
+    spans: new Map<string, Span>(cursor.entries().map(([key, value]) => [key, value.span])),
+  };
+  if (targets.length === 0) return { operation: null, sound: false };
+  return { operation, sound: binder.sound };
+}
+
+class OperationBinder {
+  sound = true;
+
+  constructor(
+    private readonly frame: Frame,
+    private readonly outline: OperationOutline,
+    private readonly scope: OperationScope,
+  ) {}
+
+  guard(step: StepOutline | null): Diagram {
+    const { guards, reader, world } = this.scope;
+    const condition = step === null ? guards.frame(this.frame) : guards.step(this.frame, step);
+    const own = guards.condition(this.frame, this.outline.when);
+    const { set, understood } = reader.set(
+      world,
+      { all: [condition, own] },
+      this.frame.use === null ? this.scope.report : null,
+    );
+    if (!understood) this.sound = false;
+    return set;
+  }
+
+  place() {
+    const { target } = this.outline;
+    const start = target.keyPlace;
+    return {
+      uri: start.uri,
+      span: { start: start.span.start, end: Math.max(start.span.end, target.span.end) },
+    };
+  }
+
+  targets(): Target[] {
+    const { verb, target } = this.outline;
+    const info = VERBS.get(verb)!;
+    const made: Target[] = [];
+    for (const item of target.items()) {
+      if (item.text === null) continue;
+      const resolved = this.scope.targets.ofVerb(item, this.frame, verb, info);
+      this.note(resolved);
+      if (resolved.target !== null) made.push(...this.withEnds(resolved.target));
+    }
+    return made;
+  }
+
+  /** `end:` on a line's operation: one target for each end it names. */
+  private withEnds(target: Target): Target[] {
+    const ends = itemsAt(this.outline.cursor, 'end');
+    if (target.type !== 'line' || ends.length === 0 || target.end !== null) {
+      if (target.type === 'part' && (this.outline.verb === 'free' || this.outline.verb === 'seat')) {
+        const { span, written } = target;
+        return [...target.part.ends.values()].map((end) => ({ span, written, type: 'end', end }));
+      }
+      return [target];
+    }
+    return ends.flatMap((item): Target[] => {
+      const known = [...new Set(target.lines.flatMap((line) => line.ends))].filter((end) => end !== '');
+      if (item.text !== null && known.includes(item.text)) return [{ ...target, end: item.text }];
+      if (known.length === 0 || item.text === null) return [target];
+      this.sound = false;
+      const { hint, fixes } = suggestion(item.place, nearestName(item.text, known));
+      this.scope.report.add(
+        'unknown-joint',
+        item.place,
+        `"${target.written}" has no end "${shown(item.text)}"${hint}`,
+        { fixes },
+      );
+      return [];
+    });
+  }
+
+  named(item: Cursor): Target[] {
+    const resolved = this.scope.targets.ofVerb(item, this.frame, this.outline.verb, PLACED);
+    this.note(resolved);
+    return resolved.target === null ? [] : [resolved.target];
+  }
+
+  onto(): BoundOperation['onto'] {
+    const items = itemsAt(this.outline.cursor, 'onto');
+    if (this.outline.verb === 'lower')
+      return { aids: items.flatMap((item) => this.aid(item) ?? []), target: null };
+    const [first] = items;
+    return { aids: [], target: first === undefined ? null : (this.named(first)[0] ?? null) };
+  }
+
+  /** Aids that a qualifier names; where the verb asks for no aid of the packs, things may stand there too. */
+  aidsIn(key: string): { readonly aids: readonly Aid[]; readonly things: readonly Target[] } {
+    const aids: Aid[] = [];
+    const things: Target[] = [];
+    for (const item of itemsAt(this.outline.cursor, key)) {
+      if (item.text === null) continue;
+      const found = this.scope.aids.find(item.text);
+      if (found !== null) aids.push(found);
+      else if (AIDED.has(this.outline.verb)) aids.push(this.aid(item)!);
+      else {
+        const thing = this.thingNamed(item);
+        if (thing !== null) things.push(thing);
+        else aids.push(this.scope.aids.unnamed(item.text));
+      }
+    }
+    return { aids, things };
+  }
+
+  private thingNamed(item: Cursor): Target | null {
+    const [name = ''] = bound(this.frame.bindings, item.text!).split('.');
+    const found = this.scope.targets.names.find(name, PLACED);
+    return found?.type === 'thing' ? (this.named(item)[0] ?? null) : null;
+  }
+
+  private aid(item: Cursor): Aid | null {
+    const { aids, report } = this.scope;
+    if (item.text === null) return null;
+    const found = aids.find(item.text);
+    if (found !== null) return found;
+    // Without any pack nothing is known of aids, and nobody can be wrong.
+    if (aids.aids.size > 0 && this.frame.use === null) {
+      const near = aids.nearest(item.text);
+      const { hint, fixes } = suggestion(item.place, near);
+      report.add('unknown-aid', item.place, `No rule pack knows the aid "${shown(item.text)}"${hint}`, {
+        fixes,
+      });
+      this.sound = false;
+      if (near !== null) return aids.find(near);
+    }
+    return aids.unnamed(item.text);
+  }
+
+  /** The figure of a `torque`, by variant; the first whose condition holds counts. */
+  figure(): ByVariant<Quantity | 'maker'> {
+    if (!JOINT_VERBS.has(this.outline.verb)) return [];
+    const to = this.outline.cursor.get('to');
+    if (to === null) return [];
+    const { world, reader, guards, report } = this.scope;
+    return to.items().flatMap((item) => {
+      const text = item.isMap ? textAt(item, 'is') : item.text;
+      const value = text === 'maker' ? ('maker' as const) : readQuantity(text, 'torque');
+      if (value === null) return [];
+      const condition = guards.condition(this.frame, item.get('when'));
+      const { set, understood } = reader.set(world, condition, this.frame.use === null ? report : null);
+      if (!understood) this.sound = false;
+      return [{ set, value }];
+    });
+  }
+
+  /** Piece names as the joints of the operation know them. */
+  pieces(key: string, targets: readonly Target[]): string[] {
+    const written = textsAt(this.outline.cursor, key);
+    if (written.length === 0) return [];
+    const joints = targets.flatMap((target) =>
+      target.type === 'joint'
+        ? [target.joint]
+        : target.type === 'part'
+          ? [...target.part.joints.values()]
+          : [],
+    );
+    const names = written.flatMap((name) => [
+      name,
+      ...joints.map((joint) => this.scope.targets.pieces.nameOn(joint, name)),
+    ]);
+    return [...new Set(names)];
+  }
+
+  private note(resolved: {
+    readonly wrong: boolean;
+    readonly implied: boolean;
+    readonly target: Target | null;
+  }): void {
+    if (resolved.wrong || resolved.target === null) this.sound = false;
+    if (resolved.implied && !this.scope.withoutVehicle) this.sound = false;
+  }
+}
+
+/** Place qualifiers (`station: front`) of a step or an operation. */
+export function stationsIn(
+  cursor: Cursor,
+  scope: OperationScope,
+  frame: Frame,
+): [string, readonly string[]][] {
+  return cursor.entries().flatMap(([key, value]): [string, readonly string[]][] => {
+    const known = scope.placeKeys.get(key);
+    if (known === undefined) return [];
+    const places = value.items().flatMap((item) => {
+      if (item.text === null) return [];
+      if (known.includes(item.text)) return [item.text];
+      if (frame.use === null) {
+        const near = nearestName(item.text, known);
+        const fixes = near === null ? [] : suggestion(item.place, near).fixes;
+        scope.report.add(
+          'unknown-place',
+          item.place,
+          `${key} is never "${shown(item.text)}": it is ${listed(known)}.`,
+          { fixes },
+        );
+      }
+      return [];
+    });
+    return [[key, places]];
+  });
+}
+
+/** A `side` that leaves nothing of what stands around it. */
+export function reportEmptied(side: Cursor, frame: Frame, report: Report): void {
+  let { place } = side;
+  for (let { use } = frame; use !== null; use = use.frame.use) place = use.operation.target.place;
+  report.add(
+    'no-side-left',
+    place,
+    `This is for the ${side.text} alone, but what stands around it is for the other side, so it is never done.`,
+  );
+}
+
+function wordsIn(cursor: Cursor): Map<string, string> {
+  const words = new Map<string, string>();
+  for (const key of WORDS) {
+    const value = cursor.get(key);
+    if (value === null) continue;
+    const text = value.isMap
+      ? value
+          .entries()
+          .map(([word, figure]) => `${word} ${figure.text ?? ''}`)
+          .join(', ')
+      : value.texts.join(', ');
+    if (text !== '') words.set(key, text);
+  }
+  return words;
+}
+
+const sideText = (text: string | null): Side => (text === 'left' || text === 'right' ? text : '');

@@ -1,0 +1,48 @@
+/** Makes the findings of names: one plain sentence, the nearest known name, and the fix that writes it. */
+
+import { type Finding, type Fix, type Place, plainFinding } from '../findings/finding';
+
+/** Collects findings and drops a second one for the same rule and place. */
+export class Report {
+  readonly findings: Finding[] = [];
+  private readonly seen = new Set<string>();
+
+  /** A report that nobody reads. */
+  quietly(): Report {
+    return new Report();
+  }
+
+  add(rule: string, place: Place, message: string, more: Partial<Finding> = {}): void {
+    const key = `${rule} ${place.uri} ${place.span.start} ${place.span.end} ${more.item ?? ''}`;
+    if (this.seen.has(key)) return;
+    this.seen.add(key);
+    this.findings.push(plainFinding(rule, place, message, more));
+  }
+}
+
+/** The fix that writes another word at a place. */
+export function writeInstead(place: Place, text: string): Fix {
+  return { title: `Write ${text}`, edits: [{ place, text }], safe: false };
+}
+
+/** `; did you mean front-shock?` with the fix, or nothing where no name is near. */
+export function suggestion(
+  place: Place,
+  nearest: string | null,
+): { readonly hint: string; readonly fixes: readonly Fix[] } {
+  return nearest === null
+    ? { hint: '.', fixes: [] }
+    : { hint: `; did you mean "${nearest}"?`, fixes: [writeInstead(place, nearest)] };
+}
+
+/** `a, b and c`, cut short where there are many. */
+export function listed(names: readonly string[], most = 8): string {
+  const shown = names.slice(0, most);
+  if (names.length > most) return `${shown.join(', ')} and ${names.length - most} more`;
+  return shown.length < 2
+    ? (shown[0] ?? '')
+    : `${shown.slice(0, -1).join(', ')} and ${shown[shown.length - 1]}`;
+}
+
+/** A name as messages quote it, shortened where it is no name any more. */
+export const shown = (name: string): string => (name.length > 60 ? `${name.slice(0, 60)}…` : name);

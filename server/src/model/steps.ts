@@ -1,0 +1,114 @@
+/** Steps with what they say of people, time and cautions, and their operations bound. */
+
+import { type Sides, stepSides } from './guards';
+import { readQuantity } from './measures';
+import type { BoundOperation, BoundStep, BoundTime, Side } from './model';
+import { bindOperation, type OperationScope, reportEmptied, stationsIn } from './operations';
+import type { StepOutline } from './outline';
+import type { RunStep } from './runs';
+import { type Cursor, itemsAt, textAt, textsAt } from './source';
+
+/** Binds every step in the order in which it runs. */
+export function bindSteps(runs: readonly RunStep[], scope: OperationScope): BoundStep[] {
+  return runs.map((run) => bindStep(run, scope));
+}
+
+function bindStep(run: RunStep, scope: OperationScope): BoundStep {
+  const { frame, step } = run;
+  const sides = stepSides(run);
+  if (sides.emptied !== null) reportEmptied(sides.emptied, frame, scope.report);
+  const stations = new Map([
+    ...stationsIn(frame.outline.root, scope, frame),
+    ...stationsIn(step.section.cursor, scope, frame),
+    ...stationsIn(step.cursor, scope, frame),
+  ]);
+  const operations: BoundOperation[] = [];
+  let sound = sides.emptied === null && wholly(step);
+  if (sides.emptied === null) {
+    for (const outline of run.operations) {
+      const made = bindOperation(frame, step, outline, sides, stations, scope);
+      if (made.operation !== null) operations.push(made.operation);
+      if (!made.sound) sound = false;
+    }
+  }
+  const condition = scope.guards.step(frame, step);
+  const { set, understood } = scope.reader.set(
+    scope.world,
+    condition,
+    frame.use === null ? scope.report : null,
+  );
+  const uses = step.operations.length > 0 && step.operations.every((outline) => outline.verb === 'use');
+  return {
+    path: `${frame.prefix}${step.path}`,
+    id: step.id,
+    place: step.cursor.header,
+    title: titleOf(step, operations),
+    guard: set,
+    passes: passesOf(sides),
+    operations,
+    people: peopleOf(step),
+    time: timeOf(step.cursor.get('time')),
+    hasCaution: step.cursor.get('caution') !== null,
+    covered: new Set(itemsAt(step.cursor, 'caution').flatMap((caution) => textsAt(caution, 'covers'))),
+    // What a used section holds counts with its own steps.
+    checked: sound && understood && (operations.length > 0 || uses),
+    lost: !wholly(step),
+    section: step.section.number,
+  };
+}
+
+/** False where an operation of the step could not be read. */
+function wholly(step: StepOutline): boolean {
+  const { lost } = step.cursor.document;
+  const keys = lost.get(step.cursor.value as object);
+  if (keys?.has('do') || keys?.has('when')) return false;
+  const written = step.cursor.get('do')?.items().length ?? 0;
+  return (
+    written === step.operations.length &&
+    step.operations.every(({ cursor }) => !lost.has(cursor.value as object))
+  );
+}
+
+function passesOf(sides: Sides): readonly (readonly Side[])[] {
+  if (sides.emptied !== null || sides.left.length === 0) return [];
+  return sides.each ? sides.left.map((side) => [side]) : [sides.left];
+}
+
+function titleOf(step: StepOutline, operations: readonly BoundOperation[]): string {
+  const text = textAt(step.cursor, 'text');
+  if (text !== null && text.trim() !== '') return text.trim();
+  if (operations.length === 0) return step.id ?? step.section.title;
+  return operations
+    .map((one) => `${one.verb} ${one.targets.map((target) => target.written).join(', ')}`)
+    .join('; ');
+}
+
+function peopleOf(step: StepOutline): number {
+  const people = Number(textAt(step.cursor, 'people') ?? 1);
+  return Number.isInteger(people) && people > 0 ? people : 1;
+}
+
+function timeOf(cursor: Cursor | null): BoundTime | null {
+  if (cursor === null) return null;
+  const each = cursor.get('each-side');
+  return durationOf(each ?? cursor, each !== null);
+}
+
+/** A figure, a range (`4-6 min`: likely in the middle) or three figures. */
+function durationOf(cursor: Cursor, eachSide: boolean): BoundTime | null {
+  if (!cursor.isMap) {
+    const time = readQuantity(cursor.text, 'time');
+    return time === null ? null : { low: time.low, likely: time.nominal, high: time.high, eachSide };
+  }
+  const [low, likely, high] = ['low', 'likely', 'high'].map(
+    (key) => readQuantity(textAt(cursor, key), 'time')?.nominal,
+  );
+  const middle = likely ?? (low !== undefined && high !== undefined ? (low + high) / 2 : (low ?? high));
+  if (middle === undefined) return null;
+  return {
+    low: Math.min(low ?? middle, middle),
+    likely: middle,
+    high: Math.max(high ?? middle, middle),
+    eachSide,
+  };
+}

@@ -1,0 +1,152 @@
+import { describe, expect, it } from 'vitest';
+import { parseFixture } from '../support/fixture';
+import { bind, jointOf, lineOf, partOf } from './support';
+
+/** A vehicle, a kit and a guide in one fixture. */
+export const UPLAND = `
+# file: moorhen.vehicle.yaml
+kitproof: vehicle/1
+name: Moorhen
+traits: { wheelbase: [short, long], lockers: [none, fitted] }
+kinds:
+  wheel: { mass: 32 kg, joints: { nut: { bolts: 5, thread: M14x1.5, hex: 21 mm, torque: 130 N·m } } }
+parts:
+  front-axle: { kind: live-axle, mass: 120 kg, drop: 190 mm, limited-by: [front-shock] }
+  front-wheel: { kind: wheel, sided: true, joins: [front-axle] }
+  front-shock:
+    kind: shock
+    sided: true
+    joins: [frame, front-axle]
+    joints:
+      top-nut: { thread: M12x1.25, nut: self-locking, stack: [retainer, bush, bush, retainer], bushed: false, torque: 60 N·m }
+      lower-bolt: { thread: M12x1.75, class: "10.9", hex: 18 mm, torque: 90 N·m }
+  front-coil: { kind: coil-spring, sided: true, joins: [frame, front-axle], free-at: 110 mm }
+  front-hose-bracket: { kind: bracket, sided: true, joins: [front-axle], joints: { bolt: { thread: M8x1.25, torque: 22 N·m } } }
+lines:
+  front-locker-plug: { kind: plug, spans: [frame, front-axle], slack: 40 mm, when: { lockers: fitted } }
+  front-hose: { kind: brake-hose, sided: true, spans: [frame, front-axle], held-by: front-hose-bracket, slack: 60 mm, slack-free: 220 mm }
+# file: upland.kit.yaml
+kitproof: kit/1
+name: Upland 50
+for: Moorhen
+parts:
+  lift-coil: { kind: coil-spring, replaces: front-coil, free-at: 170 mm }
+  long-shock: { kind: shock, replaces: front-shock, joints: { lower-bolt: { torque: 95 N·m } } }
+hardware:
+  shock-nut: { nut: self-locking, quantity: 2, for: long-shock.top-nut }
+# file: guide.install.yaml
+kitproof: install/1
+title: Upland 50
+vehicle: moorhen.vehicle.yaml
+kit: upland.kit.yaml
+covers: { wheelbase: [short, long], lockers: any }
+sections:
+  - title: Front axle
+    steps:
+      - id: lift
+        text: Lift the vehicle.
+        do:
+          - raise: vehicle
+            with: two-post-lift
+          - unbolt: front-wheel
+        time: 12 min
+      - id: locker-plug
+        when: { lockers: fitted }
+        do: [{ disconnect: front-locker-plug }]
+      - id: springs-out
+        people: 2
+        caution: { signal: warning, text: The axle drops., covers: [spring-loaded] }
+        do:
+          - support: front-axle
+            with: trolley-jack
+          - remove: front-shock.lower-bolt
+          - lower: front-axle
+            by: 120 mm
+          - remove: front-coil
+          - fit: lift-coil
+          - torque: long-shock.lower-bolt
+            to: [{ when: { wheelbase: long }, is: 140 N·m }, { is: 95 N·m }]
+`;
+
+describe('a guide with vehicle and kit', () => {
+  const { model } = bind(parseFixture(UPLAND).files);
+
+  it('binds without a finding', () => {
+    expect(model.findings).toEqual([]);
+    expect(model.steps.every((step) => step.checked)).toBe(true);
+    expect(model.withoutVehicle).toBe(false);
+  });
+
+  it('merges pack, file and self', () => {
+    const wheel = partOf(model, 'front-wheel');
+    expect(wheel.attributes).toMatchObject({ wheel: true, system: 'wheels', reach: 'outside' });
+    expect(wheel.mass).toBe(32);
+    expect(wheel.instances.map((instance) => instance.side)).toEqual(['left', 'right']);
+    expect(jointOf(model, 'front-wheel.nut')).toMatchObject({ bolts: 5, hex: '21 mm', thread: 'M14x1.5' });
+    expect(partOf(model, 'front-axle').kinds).toEqual(['live-axle', 'axle']);
+  });
+
+  it('ties parts, lines and limiters', () => {
+    const axle = partOf(model, 'front-axle');
+    expect(axle.limitedBy).toEqual([[partOf(model, 'front-shock')], [partOf(model, 'long-shock')]]);
+    expect(partOf(model, 'front-shock').joins).toEqual(['frame', axle]);
+    expect(lineOf(model, 'front-hose').heldBy).toBe(partOf(model, 'front-hose-bracket'));
+    expect(lineOf(model, 'front-hose')).toMatchObject({ lineType: 'hydraulic', slack: 60, slackFree: 220 });
+  });
+
+  it('lets a kit part take over joints, sides and joins', () => {
+    const shock = partOf(model, 'long-shock');
+    expect(shock.sided).toBe(true);
+    expect(shock.quantity).toBe(2);
+    expect(shock.joins).toEqual(['frame', partOf(model, 'front-axle')]);
+    expect([...shock.joints.keys()]).toEqual(['top-nut', 'lower-bolt']);
+    const lower = jointOf(model, 'long-shock.lower-bolt');
+    expect(lower.torque?.nominal).toBe(95);
+    expect(lower.hex).toBe('18 mm');
+    expect(lower.takesOver?.joint).toBe(jointOf(model, 'front-shock.lower-bolt'));
+    expect([...(lower.takesOver?.newPieces ?? [])]).toEqual([]);
+    expect(jointOf(model, 'long-shock.top-nut').takesOver?.newPieces.has('nut')).toBe(true);
+    expect(partOf(model, 'lift-coil').freeAt).toBe(170);
+  });
+
+  it('keeps bushes and pieces as the joint says', () => {
+    expect(jointOf(model, 'front-shock.lower-bolt').bushed).toBe(true);
+    expect(jointOf(model, 'front-shock.top-nut').bushed).toBe(false);
+    expect([...jointOf(model, 'front-shock.top-nut').singleUse]).toEqual([['nut', 'out']]);
+  });
+
+  it('turns conditions into sets of variants', () => {
+    const { world } = model;
+    const fitted = world.literal('lockers', ['fitted'])!;
+    expect(model.things.get('front-locker-plug')!.presence).toBe(fitted);
+    expect(model.steps[1]!.guard).toBe(fitted);
+    expect(model.universe).toBe(1);
+    const torque = model.steps[2]!.operations.at(-1)!;
+    expect(torque.figure.map(({ set, value }) => [set, value === 'maker' ? value : value.nominal])).toEqual([
+      [world.literal('wheelbase', ['long']), 140],
+      [1, 95],
+    ]);
+  });
+
+  it('binds what steps and operations say', () => {
+    const [lift, , springs] = model.steps;
+    expect(lift).toMatchObject({
+      path: '1.1',
+      id: 'lift',
+      title: 'Lift the vehicle.',
+      people: 1,
+      passes: [['left', 'right']],
+    });
+    expect(lift!.time).toEqual({ low: 12, likely: 12, high: 12, eachSide: false });
+    expect(lift!.operations.map((operation) => operation.path)).toEqual(['1.1.1', '1.1.2']);
+    expect(lift!.operations[0]!.aids[0]).toMatchObject({
+      name: 'two-post-lift',
+      known: true,
+      workUnder: true,
+    });
+    expect(springs).toMatchObject({ people: 2, hasCaution: true });
+    expect([...springs!.covered]).toEqual(['spring-loaded']);
+    expect(springs!.operations[2]!.by?.nominal).toBe(120);
+    expect(springs!.title).toContain('support front-axle');
+  });
+});
