@@ -26,7 +26,10 @@ const project = (files: Readonly<Record<string, string>>, config: EngineConfig) 
 };
 
 /** All findings of all documents, as `kitproof check` gives them. */
-export async function checkFiles(files: Readonly<Record<string, string>>, config: EngineConfig = {}): Promise<ProjectCheck> {
+export async function checkFiles(
+  files: Readonly<Record<string, string>>,
+  config: EngineConfig = {},
+): Promise<ProjectCheck> {
   const names = Object.keys(files).map((name) => `${ROOT}/${name}`);
   const result = await checkDocuments(project(files, config), names, { today: '2026-01-31' });
   return result!;

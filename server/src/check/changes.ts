@@ -1,6 +1,5 @@
 /** Changes of state in the words of the trade, for the trace. */
 
-import type { Simulation } from '../simulate/simulation';
 import type { Value } from '../simulate/state';
 
 interface ChangeWords {
@@ -34,26 +33,34 @@ const SHOWN: Readonly<Record<string, (value: Value) => string>> = {
   hole: (value) => (value === 'none' ? 'not drilled' : value === 'size' ? 'drilled to size' : String(value)),
   edge: (value) => (value === '' ? 'as it was' : String(value)),
   carry: (value) => (value === 'wheel' ? 'on its wheels' : `carried at the ${value}`),
-  hang: (value) => (typeof value === 'number' ? (value === 0 ? 'hanging' : `${value} mm below hanging`) : 'at ride height'),
+  hang: (value) =>
+    typeof value === 'number' ? (value === 0 ? 'hanging' : `${value} mm below hanging`) : 'at ride height',
   aids: (value) => (value === '' ? 'nothing' : String(value).replaceAll('+', ' and ')),
   chocked: (value) => (value === true ? 'chocked' : 'free to roll'),
   'lacks-pin': (value) => (value === true ? 'without its pin' : 'with its pin'),
 };
 
 /** The change in words, or null where it is no news to a reader. */
-export function changeInWords(_sim: Simulation, key: string, from: Value, to: Value): ChangeWords | null {
+export function changeInWords(key: string, from: Value, to: Value): ChangeWords | null {
   const colon = key.indexOf(':');
   const kind = key.slice(0, colon);
   const words = SHOWN[kind];
   if (words === undefined) return null;
   const rest = key.slice(colon + 1);
-  const { item, side } = kind === 'carry' || kind === 'hang' || kind === 'chocked' ? cornerOf(rest) : kind === 'aids' ? spotOf(rest) : instanceOf(rest);
+  const { item, side } =
+    kind === 'carry' || kind === 'hang' || kind === 'chocked'
+      ? cornerOf(rest)
+      : kind === 'aids'
+        ? spotOf(rest)
+        : instanceOf(rest);
   return { item, side, from: words(from), to: words(to) };
 }
 
 function instanceOf(text: string): { item: string; side: string } {
   const at = text.lastIndexOf('@');
-  return at < 0 ? { item: trimDot(text), side: '' } : { item: trimDot(text.slice(0, at)), side: text.slice(at + 1) };
+  return at < 0
+    ? { item: trimDot(text), side: '' }
+    : { item: trimDot(text.slice(0, at)), side: text.slice(at + 1) };
 }
 
 /** The one end of a line without named ends has no name. */

@@ -34,7 +34,11 @@ export interface GuideCheck {
  * stop between steps; never throws on account of the guide.
  * @param asOf the day that waivers are held against, `2026-03-14`.
  */
-export function* checkGuide(model: Model, rulebook: Rulebook, asOf: string): Generator<undefined, GuideCheck> {
+export function* checkGuide(
+  model: Model,
+  rulebook: Rulebook,
+  asOf: string,
+): Generator<undefined, GuideCheck> {
   const simulation = yield* runGuide(model, rulebook.watchers);
   const raw = simulation.findings.filter((finding) => !covered(finding));
   const worded = wordFindings(simulation, raw, rulebook.rules);

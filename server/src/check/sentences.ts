@@ -144,6 +144,9 @@ function relatedPlaces(sim: Simulation, one: Gathered): Related[] {
 export function eventInWords(event: Event): string {
   const { operation, step } = event;
   const aids = operation.aids.map((aid) => aid.name).join(' and ');
-  const name = operation.verb === 'unbolt' || operation.verb === 'bolt-up' ? event.target.written : nameOf(event.subject);
+  const name =
+    operation.verb === 'unbolt' || operation.verb === 'bolt-up'
+      ? event.target.written
+      : nameOf(event.subject);
   return `step ${step.path}: ${operation.verb} ${name}${aids === '' ? '' : ` with ${aids}`}`;
 }

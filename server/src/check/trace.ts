@@ -7,8 +7,8 @@ import type { Rulebook } from '../rules/rulebook';
 import { runGuide } from '../simulate/run';
 import type { Simulation } from '../simulate/simulation';
 import type { Diagram } from '../variants/diagram';
-import { cubesOf, sentence } from './sentences';
 import { changeInWords } from './changes';
+import { cubesOf, sentence } from './sentences';
 
 export interface TraceChange {
   readonly item: string;
@@ -42,7 +42,11 @@ export interface TraceStep {
  * Runs a guide and notes every step.
  * @param within the variants that are looked at; cubes are told relative to the guide's universe.
  */
-export function* traceGuide(model: Model, rulebook: Rulebook, within: Diagram): Generator<undefined, TraceStep[]> {
+export function* traceGuide(
+  model: Model,
+  rulebook: Rulebook,
+  within: Diagram,
+): Generator<undefined, TraceStep[]> {
   const steps: TraceStep[] = [];
   let before: readonly Diagram[] | null = null;
   const { diagrams } = model.world;
@@ -66,24 +70,44 @@ export function* traceGuide(model: Model, rulebook: Rulebook, within: Diagram): 
 
 function changesSince(sim: Simulation, before: readonly Diagram[], within: Diagram): TraceChange[] {
   return sim.state.changedSince(before, within).flatMap(({ key, from, to, set }) => {
-    const change = changeInWords(sim, key, from, to);
+    const change = changeInWords(key, from, to);
     return change === null ? [] : [{ ...change, variants: cubesWithin(sim, set, within) }];
   });
 }
 
 /** What is owed now, oldest first. Things of the box that wait for their step are not told. */
 export function openList(sim: Simulation, rulebook: Rulebook, within: Diagram): TraceOpen[] {
-  const open = DEBTS.filter(({ name }) => name !== 'left-unused' && rulebook.on.has(name)).flatMap(({ name, ledger }) =>
-    ledger(sim).flatMap((debt) => {
-      const set = sim.state.diagrams.and(debt.set, within);
-      const rule = rulebook.rules.get(name);
-      if (set === 0 || rule === undefined) return [];
-      const event = sim.events[debt.since] ?? null;
-      const since = event?.operation.path ?? '0';
-      const raw = { rule: name, operation: since, item: debt.item, side: debt.side, set, event, causes: [], facts: debt.facts };
-      const sides = debt.side === '' ? [] : [debt.side];
-      return [{ run: debt.since, rule: name, item: debt.item, side: debt.side, since, message: sentence(rule.says, raw, sides), set }];
-    }),
+  const open = DEBTS.filter(({ name }) => name !== 'left-unused' && rulebook.on.has(name)).flatMap(
+    ({ name, ledger }) =>
+      ledger(sim).flatMap((debt) => {
+        const set = sim.state.diagrams.and(debt.set, within);
+        const rule = rulebook.rules.get(name);
+        if (set === 0 || rule === undefined) return [];
+        const event = sim.events[debt.since] ?? null;
+        const since = event?.operation.path ?? '0';
+        const raw = {
+          rule: name,
+          operation: since,
+          item: debt.item,
+          side: debt.side,
+          set,
+          event,
+          causes: [],
+          facts: debt.facts,
+        };
+        const sides = debt.side === '' ? [] : [debt.side];
+        return [
+          {
+            run: debt.since,
+            rule: name,
+            item: debt.item,
+            side: debt.side,
+            since,
+            message: sentence(rule.says, raw, sides),
+            set,
+          },
+        ];
+      }),
   );
   const united = new Map<string, (typeof open)[number]>();
   for (const one of open) {

@@ -32,11 +32,21 @@ export function applyWaivers(
   }
   const problems = model.waivers.flatMap((waiver): Finding[] => {
     if (!rulebook.rules.has(waiver.rule))
-      return [problem(waiver, 'unknown-waiver', `There is no rule "${waiver.rule}", so this waives nothing.`)];
+      return [
+        problem(waiver, 'unknown-waiver', `There is no rule "${waiver.rule}", so this waives nothing.`),
+      ];
     if (!current.includes(waiver))
-      return [problem(waiver, 'waiver-expired', `This waiver ran out on ${waiver.until}; its finding counts again.`)];
+      return [
+        problem(
+          waiver,
+          'waiver-expired',
+          `This waiver ran out on ${waiver.until}; its finding counts again.`,
+        ),
+      ];
     if (!used.has(waiver))
-      return [problem(waiver, 'unused-waiver', `Nothing here breaks "${waiver.rule}", so this waives nothing.`)];
+      return [
+        problem(waiver, 'unused-waiver', `Nothing here breaks "${waiver.rule}", so this waives nothing.`),
+      ];
     return [];
   });
   return { kept, waived, findings: problems };
@@ -45,7 +55,12 @@ export function applyWaivers(
 /** A waiver covers what stands at its operation, or anywhere under its step, section or guide. */
 function covers(waiver: Waiver, finding: Finding): boolean {
   const path = finding.operation ?? '0';
-  return waiver.path === '0' || path === waiver.path || path.startsWith(`${waiver.path}.`) || path.startsWith(`${waiver.path}/`);
+  return (
+    waiver.path === '0' ||
+    path === waiver.path ||
+    path.startsWith(`${waiver.path}.`) ||
+    path.startsWith(`${waiver.path}/`)
+  );
 }
 
 function problem(waiver: Waiver, rule: string, message: string): Finding {

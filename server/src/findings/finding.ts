@@ -63,6 +63,21 @@ export function severityOf(harm: Harm): Severity {
 }
 
 /** Makes a finding of reading, schema or names: no harm, all variants. */
-export function plainFinding(rule: string, place: Place, message: string, more: Partial<Finding> = {}): Finding {
-  return { rule, severity: 'error', harm: null, message, place, variants: [], related: [], fixes: [], ...more };
+export function plainFinding(
+  rule: string,
+  place: Place,
+  message: string,
+  more: Partial<Finding> = {},
+): Finding {
+  return {
+    rule,
+    severity: 'error',
+    harm: null,
+    message,
+    place,
+    variants: [],
+    related: [],
+    fixes: [],
+    ...more,
+  };
 }

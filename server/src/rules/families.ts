@@ -9,7 +9,10 @@ import type { Excuse, Need, Rule } from './rule';
 import { assume, exists, isIn } from './states';
 import { fits, isSeen, matches } from './watching';
 
-const bit = (rule: Rule, what: string, key: string): StateItem => ({ key: `${what}:${rule.id}:${key}`, initial: false });
+const bit = (rule: Rule, what: string, key: string): StateItem => ({
+  key: `${what}:${rule.id}:${key}`,
+  initial: false,
+});
 const eventKey = (event: Event) => `${nameOf(event.subject)}${event.at.key}`;
 
 /** Makes a watcher of a rule; built-in ones are made elsewhere. */
@@ -33,7 +36,9 @@ export function watcherOf(rule: Rule): Watcher | null {
 }
 
 function watched(sim: Simulation, branch: Branch, rule: Rule, event: Event): boolean {
-  return isSeen(event) && matches(rule.watch, event) && !rule.unless.some((it) => excuses(sim, branch, it, event));
+  return (
+    isSeen(event) && matches(rule.watch, event) && !rule.unless.some((it) => excuses(sim, branch, it, event))
+  );
 }
 
 function excuses(sim: Simulation, branch: Branch, excuse: Excuse, event: Event): boolean {
@@ -64,9 +69,12 @@ function state(rule: Rule, never: boolean): Watcher {
         return undefined;
       }
       if (branch.get(told) === true) return undefined;
-      flag(sim, branch, event, rule.id, nameOf(event.subject), { facts: { related: nameOf(items[0]!.subject) } });
+      flag(sim, branch, event, rule.id, nameOf(event.subject), {
+        facts: { related: nameOf(items[0]!.subject) },
+      });
       branch.put(told, true);
-      if (!never) for (const item of need.every ? items : items.slice(0, 1)) assume(sim, branch, item, need.state[0] ?? '');
+      if (!never)
+        for (const item of need.every ? items : items.slice(0, 1)) assume(branch, item, need.state[0] ?? '');
       return undefined;
     },
   };
@@ -80,8 +88,11 @@ function first(rule: Rule): Watcher {
     before(sim, branch, event) {
       if (!watched(sim, branch, rule, event)) return undefined;
       const items = relatedItems(sim, wanted.of, event).filter((item) => exists(branch, item));
-      if (items.length === 0 || items.some((item) => branch.get(bit(rule, 'done', keyOf(item))) === true)) return undefined;
-      flag(sim, branch, event, rule.id, nameOf(event.subject), { facts: { related: nameOf(items[0]!.subject) } });
+      if (items.length === 0 || items.some((item) => branch.get(bit(rule, 'done', keyOf(item))) === true))
+        return undefined;
+      flag(sim, branch, event, rule.id, nameOf(event.subject), {
+        facts: { related: nameOf(items[0]!.subject) },
+      });
       for (const item of items) branch.put(bit(rule, 'done', keyOf(item)), true);
       return undefined;
     },
@@ -177,7 +188,8 @@ function next(rule: Rule): Watcher {
   const wanted = rule.next!;
   const waiting = (name: string): StateItem => ({ key: `next:${rule.id}:${name}`, initial: -1 });
   const parts = new WeakMap<Simulation, Map<string, StateItem>>();
-  const nameOfPart = (event: Event) => `${partOf(event.subject)?.name ?? nameOf(event.subject)}${event.at.key}`;
+  const nameOfPart = (event: Event) =>
+    `${partOf(event.subject)?.name ?? nameOf(event.subject)}${event.at.key}`;
   const report = (sim: Simulation, run: number, set: number) => {
     const event = sim.events[run];
     if (event === undefined) return;
@@ -202,8 +214,10 @@ function next(rule: Rule): Watcher {
       if (typeof run === 'number' && run >= 0) {
         const watchedEvent = sim.events[run];
         const right =
-          watchedEvent !== undefined && fits(wanted, event) && actsOn(event, relatedItems(sim, wanted.of, watchedEvent));
-        if (!right) branch.then((set) => report(sim, run, set));
+          watchedEvent !== undefined &&
+          fits(wanted, event) &&
+          actsOn(event, relatedItems(sim, wanted.of, watchedEvent));
+        if (!right) branch.whenDone((set) => report(sim, run, set));
         branch.put(item, -1);
       }
       if (watched(sim, branch, rule, event)) {

@@ -26,11 +26,14 @@ export function relatedItems(sim: Simulation, of: RelatedTo, event: Event): read
   const part = partOf(subject);
   if (part === null) return of === 'part' ? [{ subject, at }] : [];
   if (of === 'part') return [{ subject: { type: 'part', part }, at }];
-  if (of === 'joints') return [...part.joints.values()].map((joint) => ({ subject: { type: 'joint', joint }, at }));
+  if (of === 'joints')
+    return [...part.joints.values()].map((joint) => ({ subject: { type: 'joint', joint }, at }));
   return [...sim.corners.closure(part)]
     .filter((member) => member.attributes.axle)
     .flatMap((axle) =>
-      matching(axle.instances, at).map((axleAt): Item => ({ subject: { type: 'part', part: axle }, at: axleAt })),
+      matching(axle.instances, at).map(
+        (axleAt): Item => ({ subject: { type: 'part', part: axle }, at: axleAt }),
+      ),
     );
 }
 
@@ -41,7 +44,13 @@ export function actsOn(event: Event, items: readonly Item[]): boolean {
   return items.some(({ subject, at }) => {
     if (subject.type === 'words') return name === subject.text;
     if (subject.type === 'line' && thing === subject.line)
-      return belongTogether(at, event.at) && (subject.end === null || event.subject.type !== 'line' || event.subject.end === null || event.subject.end === subject.end);
+      return (
+        belongTogether(at, event.at) &&
+        (subject.end === null ||
+          event.subject.type !== 'line' ||
+          event.subject.end === null ||
+          event.subject.end === subject.end)
+      );
     return nameOf(subject) === name && belongTogether(at, event.at);
   });
 }
@@ -54,7 +63,10 @@ function byName(sim: Simulation, name: string, at: Instance): readonly Item[] {
   if (owner?.type === 'part') {
     const joint = owner.joints.get(name.slice(dot + 1));
     if (joint === undefined) return [];
-    return matching(owner.instances, at).map((jointAt) => ({ subject: { type: 'joint', joint }, at: jointAt }));
+    return matching(owner.instances, at).map((jointAt) => ({
+      subject: { type: 'joint', joint },
+      at: jointAt,
+    }));
   }
   return [{ subject: { type: 'built-in', name }, at: ALONE }];
 }

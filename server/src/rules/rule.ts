@@ -60,7 +60,15 @@ export interface Rule {
   readonly place: Place;
 }
 
-const FAMILIES: readonly Family[] = ['needs', 'never-while', 'first', 'later', 'at-most-once', 'next', 'built-in'];
+const FAMILIES: readonly Family[] = [
+  'needs',
+  'never-while',
+  'first',
+  'later',
+  'at-most-once',
+  'next',
+  'built-in',
+];
 
 type Loose = Record<string, unknown>;
 
@@ -126,7 +134,10 @@ export function rulesOf(pack: OpenDocument): readonly Rule[] {
           qualifier: table(watch.qualifier),
         },
         need: family === 'needs' || family === 'never-while' ? need(raw[family]) : null,
-        first: first === undefined ? null : { ...pattern(first), since: list((first.since as Loose | undefined)?.verb) },
+        first:
+          first === undefined
+            ? null
+            : { ...pattern(first), since: list((first.since as Loose | undefined)?.verb) },
         later:
           later === undefined
             ? null

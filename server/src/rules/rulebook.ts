@@ -31,7 +31,10 @@ export interface Rulebook {
 }
 
 /** Puts the rulebook together; of two rules with one id the later pack's counts, so that a house may override. */
-export function makeRulebook(packs: readonly OpenDocument[], configuration: RuleConfiguration = DEFAULTS): Rulebook {
+export function makeRulebook(
+  packs: readonly OpenDocument[],
+  configuration: RuleConfiguration = DEFAULTS,
+): Rulebook {
   const rules = new Map<string, Rule>();
   const on = new Set<string>();
   for (const pack of packs)

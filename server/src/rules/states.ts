@@ -1,11 +1,18 @@
 /** Whether an item is in a state that a rule names, and how a finding takes it for granted (schemas/semantics.md §7). */
 
-import type { Joint, Part } from '../model/model';
 import type { Instance } from '../model/instances';
+import type { Joint, Part } from '../model/model';
 import { assumePosition } from '../simulate/effects-joints';
 import { endsOf, normalValue } from '../simulate/effects-rest';
 import { nameOf, partOf, thingOf } from '../simulate/event';
-import { end as endItems, joint as jointItems, line as lineItems, named, part as partItems, work } from '../simulate/items';
+import {
+  end as endItems,
+  joint as jointItems,
+  line as lineItems,
+  named,
+  part as partItems,
+  work,
+} from '../simulate/items';
 import type { Simulation } from '../simulate/simulation';
 import { atRideHeight, isHeld, onGround } from '../simulate/spots';
 import type { Branch } from '../simulate/state';
@@ -26,8 +33,14 @@ export function isIn(sim: Simulation, branch: Branch, item: Item, state: string)
   const { subject, at } = item;
   const part = partOf(subject);
   if (POSITIONS.has(state) || state === 'untouched') {
-    if (subject.type === 'joint' || subject.type === 'piece') return position(branch, subject.joint, at, state);
-    return part !== null && [...part.joints.values()].some((joint) => branch.within(joint.presence) && position(branch, joint, at, state));
+    if (subject.type === 'joint' || subject.type === 'piece')
+      return position(branch, subject.joint, at, state);
+    return (
+      part !== null &&
+      [...part.joints.values()].some(
+        (joint) => branch.within(joint.presence) && position(branch, joint, at, state),
+      )
+    );
   }
   if (PART_STATES.has(state)) {
     if (subject.type === 'line') return branch.get(lineItems.state(subject.line, at)) === state;
@@ -46,10 +59,16 @@ export function isIn(sim: Simulation, branch: Branch, item: Item, state: string)
     }
     case 'clipped':
     case 'unclipped':
-      return subject.type === 'line' && (branch.get(lineItems.clipped(subject.line, at)) === true) === (state === 'clipped');
+      return (
+        subject.type === 'line' &&
+        (branch.get(lineItems.clipped(subject.line, at)) === true) === (state === 'clipped')
+      );
     case 'bled':
     case 'unbled':
-      return subject.type === 'line' && (branch.get(lineItems.unbled(subject.line, at)) === true) === (state === 'unbled');
+      return (
+        subject.type === 'line' &&
+        (branch.get(lineItems.unbled(subject.line, at)) === true) === (state === 'unbled')
+      );
     case 'seated':
     case 'freed': {
       const ends = subject.type === 'end' ? [subject.end] : [...(part?.ends.values() ?? [])];
@@ -87,7 +106,7 @@ export function isIn(sim: Simulation, branch: Branch, item: Item, state: string)
 }
 
 /** Takes the item as being in the state, owing nothing. False where that state cannot be taken for granted. */
-export function assume(sim: Simulation, branch: Branch, item: Item, state: string): boolean {
+export function assume(branch: Branch, item: Item, state: string): boolean {
   const { subject, at } = item;
   const part = partOf(subject);
   if (POSITIONS.has(state)) {

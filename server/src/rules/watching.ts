@@ -35,7 +35,11 @@ export function fits(pattern: Pattern, event: Event): boolean {
 
 function hasQualifiers(event: Event, wanted: ReadonlyMap<string, readonly string[]>): boolean {
   for (const [name, values] of wanted) {
-    const written = event.operation.qualifiers.get(name);
+    // `apply: grease` acts on its `to`; what is applied is asked like a qualifier.
+    const written =
+      name === event.operation.verb
+        ? event.operation.targets.map((target) => target.written)
+        : event.operation.qualifiers.get(name);
     const present = written !== undefined && written !== null;
     if (values.length === 1 && values[0] === 'any') {
       if (!present) return false;

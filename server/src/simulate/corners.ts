@@ -104,8 +104,7 @@ export class Corners {
     if (made.size === 0 && line.spans.length === 0) {
       const end = ['front', 'rear'].find((word) => saysEnd(line.name, word));
       if (end !== undefined)
-        for (const corner of this.atEnd(end))
-          if (at.side === '' || at.side === corner.side) made.add(corner);
+        for (const corner of this.atEnd(end)) if (at.side === '' || at.side === corner.side) made.add(corner);
     }
     return this.all.filter((corner) => made.has(corner));
   }
@@ -128,7 +127,9 @@ export class Corners {
     const end = ['front', 'rear'].find((word) => saysEnd(part.name, word));
     if (end === undefined) return [];
     return this.parts
-      .filter((other) => other.origin === 'implied' && other.attributes.limitsDrop && saysEnd(other.name, end))
+      .filter(
+        (other) => other.origin === 'implied' && other.attributes.limitsDrop && saysEnd(other.name, end),
+      )
       .filter((other) => !other.startsOff)
       .map((other) => [other]);
   }
@@ -171,7 +172,12 @@ export class Corners {
     const own = this.closure(part);
     const group = corner.group;
     if (group.axle !== null && own.has(group.axle)) {
-      return at.place === '' || group.at.place === '' || at.placeKey !== group.at.placeKey || at.place === group.at.place;
+      return (
+        at.place === '' ||
+        group.at.place === '' ||
+        at.placeKey !== group.at.placeKey ||
+        at.place === group.at.place
+      );
     }
     for (const { wheel, at: wheelAt } of corner.wheels) {
       const theirs = this.closure(wheel);
@@ -194,8 +200,7 @@ export class Corners {
     for (const wheel of this.parts.filter((part) => part.attributes.wheel && part.origin !== 'implied')) {
       for (const at of wheel.instances) {
         const axle = this.axleAbove(wheel);
-        const place =
-          axle === null ? at : (matching(axle.instances, at)[0] ?? at);
+        const place = axle === null ? at : (matching(axle.instances, at)[0] ?? at);
         const group: Group = { name: axle?.name ?? wheel.name, axle, at: { ...place, side: '' } };
         const key = put(group, at.side);
         if (at.side === '') for (const side of ['left', 'right'] as const) put(group, side);

@@ -12,7 +12,8 @@ export function moveJoint(branch: Branch, event: Event, joint: Joint, at: Instan
   switch (event.verb) {
     case 'loosen':
       undo(branch, joint, at);
-      if (position === 'tight' || position === 'final' || position === 'snug') set(branch, joint, at, 'loose');
+      if (position === 'tight' || position === 'final' || position === 'snug')
+        set(branch, joint, at, 'loose');
       else owe(branch, joint, at);
       spend(branch, joint, at, 'slackened');
       break;
@@ -27,7 +28,8 @@ export function moveJoint(branch: Branch, event: Event, joint: Joint, at: Instan
       else owe(branch, joint, at);
       break;
     case 'snug':
-      if (position === 'out' || position === 'started' || position === 'loose') set(branch, joint, at, 'snug');
+      if (position === 'out' || position === 'started' || position === 'loose')
+        set(branch, joint, at, 'snug');
       break;
     case 'torque':
       tighten(branch, joint, at, position === 'tight' && branch.get(items.touched(joint, at)) !== true);
@@ -58,7 +60,8 @@ export function takeOver(branch: Branch, joint: Joint, at: Instance, oldAt: Inst
   const taken = joint.takesOver;
   if (taken === null) return;
   for (const piece of joint.singleUse.keys()) {
-    const spent = taken.joint.singleUse.has(piece) && branch.get(items.spent(taken.joint, piece, oldAt)) === true;
+    const spent =
+      taken.joint.singleUse.has(piece) && branch.get(items.spent(taken.joint, piece, oldAt)) === true;
     branch.put(items.spent(joint, piece, at), spent && !taken.newPieces.has(piece));
   }
 }

@@ -4,7 +4,7 @@ import { type Instance, matching } from '../model/instances';
 import type { Part } from '../model/model';
 import { takeOver } from './effects-joints';
 import type { Event } from './event';
-import { end as endItems, isTight, joint as jointItems, part as items } from './items';
+import { end as endItems, isTight, part as items, joint as jointItems } from './items';
 import type { Simulation } from './simulation';
 import type { Branch, Item } from './state';
 
@@ -67,7 +67,8 @@ export function putOn(sim: Simulation, branch: Branch, part: Part, at: Instance)
   const fresh = before === 'boxed' || (before === 'offered' && branch.get(beforeOffer(part, at)) === 'boxed');
   branch.put(items.state(part, at), 'fitted');
   branch.put(items.owed(part, at), false);
-  for (const rider of ridersOf(sim, branch, part, at)) branch.put(items.state(rider.part, rider.at), 'fitted');
+  for (const rider of ridersOf(sim, branch, part, at))
+    branch.put(items.state(rider.part, rider.at), 'fitted');
   for (const joint of part.joints.values()) {
     if (!branch.within(joint.presence)) continue;
     const old = joint.takesOver?.joint.part;

@@ -4,7 +4,7 @@ import { type Instance, matching } from '../model/instances';
 import type { Face, Hole, Line, Part } from '../model/model';
 import { addAids, removeAids, UNNAMED } from './aids';
 import { type Event, nameOf, type Subject } from './event';
-import { end as endItems, line as lineItems, named, NORMAL_SWITCH, part as partItems, work } from './items';
+import { end as endItems, line as lineItems, NORMAL_SWITCH, named, part as partItems, work } from './items';
 import type { Simulation } from './simulation';
 import type { Branch } from './state';
 
@@ -68,7 +68,8 @@ function disconnect(branch: Branch, line: Line, ends: readonly string[], at: Ins
     branch.put(lineItems.owed(line, name, at), true);
   }
   if (line.lineType === 'hydraulic') branch.put(lineItems.unbled(line, at), true);
-  if (line.lineType === 'hydraulic' || line.lineType === 'fuel') branch.put(lineItems.unchecked(line, at), true);
+  if (line.lineType === 'hydraulic' || line.lineType === 'fuel')
+    branch.put(lineItems.unchecked(line, at), true);
 }
 
 /** A kit line that is routed or has one end connected owes every other end. */
@@ -76,7 +77,8 @@ function takenInUse(branch: Branch, line: Line, at: Instance): void {
   if (branch.get(lineItems.state(line, at)) !== 'boxed') return;
   branch.put(lineItems.state(line, at), 'fitted');
   for (const name of endsOf(line))
-    if (branch.get(lineItems.connected(line, name, at)) !== true) branch.put(lineItems.owed(line, name, at), true);
+    if (branch.get(lineItems.connected(line, name, at)) !== true)
+      branch.put(lineItems.owed(line, name, at), true);
 }
 
 /** Verbs that act on whatever bears a name: holds, springs, fluids, switches, records. */
@@ -94,7 +96,10 @@ export function moveNamed(sim: Simulation, branch: Branch, event: Event, at: Ins
       break;
     case 'release': {
       const gone = operation.aids.map((aid) => aid.name);
-      const left = removeAids(branch.get(named.hold(name, at)), (aid) => gone.length === 0 || gone.includes(aid));
+      const left = removeAids(
+        branch.get(named.hold(name, at)),
+        (aid) => gone.length === 0 || gone.includes(aid),
+      );
       branch.put(named.hold(name, at), left);
       if (left === '') branch.put(named.holdOwed(name, at), false);
       break;
@@ -160,9 +165,7 @@ export function moveNamed(sim: Simulation, branch: Branch, event: Event, at: Ins
 
 /** What a switch is normally at: as `given` says first, else as always. */
 export function normalValue(sim: Simulation, name: string): string {
-  const given = sim.model.given.find(
-    ({ target }) => target.type === 'built-in' && target.name === name,
-  );
+  const given = sim.model.given.find(({ target }) => target.type === 'built-in' && target.name === name);
   return given?.state ?? NORMAL_SWITCH[name] ?? '';
 }
 
@@ -215,7 +218,8 @@ export function workMetal(branch: Branch, event: Event, at: Instance): void {
     for (const edge of edgesOf(subject))
       if (branch.get(work.edge(edge, at)) === 'raw') branch.put(work.edge(edge, at), 'deburred');
   if (verb === 'coat')
-    for (const edge of edgesOf(subject)) if (branch.get(work.edge(edge, at)) !== '') setEdge(branch, edge, at, 'protected');
+    for (const edge of edgesOf(subject))
+      if (branch.get(work.edge(edge, at)) !== '') setEdge(branch, edge, at, 'protected');
 }
 
 function setEdge(branch: Branch, edge: Hole | Face | Part, at: Instance, value: string): void {

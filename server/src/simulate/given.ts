@@ -2,11 +2,18 @@
 
 import type { Instance } from '../model/instances';
 import type { StateEntry } from '../model/model';
-import { bodySpot } from './spots';
 import { fromGiven, takeOff } from './effects-parts';
-import { corner, end as endItems, joint as jointItems, line as lineItems, named, part as partItems } from './items';
 import { endsOf, normalValue } from './effects-rest';
+import {
+  corner,
+  end as endItems,
+  joint as jointItems,
+  line as lineItems,
+  named,
+  part as partItems,
+} from './items';
 import type { Simulation } from './simulation';
+import { bodySpot } from './spots';
 import type { Branch } from './state';
 
 /** Run number of what was so before the first step. */
@@ -105,6 +112,9 @@ function applyBuiltIn(sim: Simulation, branch: Branch, name: string, state: stri
     branch.put(named.safe(name), state === 'safe');
     if (owed) branch.put(named.safeOwed(name), state === 'safe');
   } else if (state === 'drained' || state === 'full') {
-    branch.put(named.drained(name, { side: '', place: '', placeKey: '', key: '', label: '' }), state === 'drained');
+    branch.put(
+      named.drained(name, { side: '', place: '', placeKey: '', key: '', label: '' }),
+      state === 'drained',
+    );
   } else if (state !== 'ground') branch.put(named.switched(name, normalValue(sim, name)), state);
 }

@@ -32,14 +32,14 @@ export const joint = {
 
 export const part = {
   /** fitted off swung discarded boxed offered, or `with:<part>`: off together with the part that it joins. */
-  state: (it: Part, at: Instance) =>
-    item(`part:${it.name}${at.key}`, startsBoxed(it) ? 'boxed' : 'fitted'),
+  state: (it: Part, at: Instance) => item(`part:${it.name}${at.key}`, startsBoxed(it) ? 'boxed' : 'fitted'),
   owed: (it: Part, at: Instance) => item(`part-owed:${it.name}${at.key}`, false),
   compressed: (it: Part, at: Instance) => item(`compressed:${it.name}${at.key}`, false),
   compressorOwed: (it: Part, at: Instance) => item(`compressor-owed:${it.name}${at.key}`, false),
   unloaded: (it: Part, at: Instance) => item(`unloaded:${it.name}${at.key}`, false),
   /** kPa, or `full` or `empty`. */
-  pressure: (it: Part, at: Instance) => item(`pressure:${it.name}${at.key}`, startsBoxed(it) ? 'empty' : 'full'),
+  pressure: (it: Part, at: Instance) =>
+    item(`pressure:${it.name}${at.key}`, startsBoxed(it) ? 'empty' : 'full'),
   pressureOwed: (it: Part, at: Instance) => item(`pressure-owed:${it.name}${at.key}`, false),
   /** A need that a finding assumed as met: it is held. */
   assumedHeld: (it: Part, at: Instance) => item(`assumed-held:${it.name}${at.key}`, false),

@@ -29,7 +29,9 @@ export function allLimitersUndone(sim: Simulation, branch: Branch, part: Part, a
   return limiters.every((chain) => {
     const instances = new Set(chain.flatMap((limiter) => matching(partOf(limiter).instances, at)));
     return [...instances].every((instance) =>
-      chain.some((limiter) => standIns(sim, limiter).every((stand) => limiterUndone(branch, stand, instance))),
+      chain.some((limiter) =>
+        standIns(sim, limiter).every((stand) => limiterUndone(branch, stand, instance)),
+      ),
     );
   });
 }

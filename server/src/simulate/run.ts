@@ -68,7 +68,10 @@ class Runner {
   /** An operation of `given`: it has its effect, nobody judges it and nothing is owed for it. */
   silently(operation: BoundOperation): void {
     this.watching = false;
-    this.operation({ ...NO_STEP, guard: operation.guard, operations: [operation] }, operation, ['left', 'right']);
+    this.operation({ ...NO_STEP, guard: operation.guard, operations: [operation] }, operation, [
+      'left',
+      'right',
+    ]);
     this.watching = true;
   }
 
@@ -76,7 +79,8 @@ class Runner {
     const verb = operation.verb;
     if (verb === 'apply') {
       for (const target of operation.toTargets)
-        for (const [subject, at] of this.subjects(target, operation, pass)) this.simple(step, operation, pass, target, subject, at);
+        for (const [subject, at] of this.subjects(target, operation, pass))
+          this.simple(step, operation, pass, target, subject, at);
       return;
     }
     const joints = this.jointTargets(operation);
@@ -91,7 +95,17 @@ class Runner {
             this.guard(operation, joint),
             (value) => value === 'out',
           );
-          const event = this.event(step, operation, pass, target, { type: 'joint', joint }, at, 'start', verb, out);
+          const event = this.event(
+            step,
+            operation,
+            pass,
+            target,
+            { type: 'joint', joint },
+            at,
+            'start',
+            verb,
+            out,
+          );
           this.watched(event, (branch) => moveJoint(branch, event, joint, at));
         }
       }
@@ -102,7 +116,8 @@ class Runner {
       return;
     }
     for (const target of operation.targets)
-      for (const [subject, at] of this.subjects(target, operation, pass)) this.one(step, operation, pass, target, subject, at);
+      for (const [subject, at] of this.subjects(target, operation, pass))
+        this.one(step, operation, pass, target, subject, at);
   }
 
   private one(
@@ -118,8 +133,10 @@ class Runner {
     else if (verb === 'remove' && subject.type === 'joint') {
       const event = this.event(step, operation, pass, target, subject, at, verb);
       this.watched(event, (branch) => moveJoint(branch, event, subject.joint, at));
-    } else if (verb === 'unbolt' && subject.type === 'part') this.unbolt(step, operation, pass, target, subject.part, at);
-    else if (verb === 'bolt-up' && subject.type === 'part') this.boltUp(step, operation, pass, target, subject.part, at);
+    } else if (verb === 'unbolt' && subject.type === 'part')
+      this.unbolt(step, operation, pass, target, subject.part, at);
+    else if (verb === 'bolt-up' && subject.type === 'part')
+      this.boltUp(step, operation, pass, target, subject.part, at);
     else this.simple(step, operation, pass, target, subject, at);
   }
 
@@ -138,7 +155,17 @@ class Runner {
       const { state } = this.sim;
       const there = state.diagrams.and(goes, joint.presence);
       const in_ = state.where(jointItems.position(joint, at), there, (value) => value !== 'out');
-      const event = this.event(step, operation, pass, target, { type: 'joint', joint }, at, 'remove', 'unbolt', in_);
+      const event = this.event(
+        step,
+        operation,
+        pass,
+        target,
+        { type: 'joint', joint },
+        at,
+        'remove',
+        'unbolt',
+        in_,
+      );
       this.watched(event, (branch) => moveJoint(branch, event, joint, at));
     }
     const event = this.event(step, operation, pass, target, subject, at, 'remove', 'unbolt', goes);
@@ -168,7 +195,17 @@ class Runner {
     for (const joint of part.joints.values()) {
       const there = state.diagrams.and(goes, joint.presence);
       const out = state.where(jointItems.position(joint, at), there, (value) => value === 'out');
-      const event = this.event(step, operation, pass, target, { type: 'joint', joint }, at, 'start', 'bolt-up', out);
+      const event = this.event(
+        step,
+        operation,
+        pass,
+        target,
+        { type: 'joint', joint },
+        at,
+        'start',
+        'bolt-up',
+        out,
+      );
       this.watched(event, (branch) => moveJoint(branch, event, joint, at));
     }
   }
@@ -191,7 +228,7 @@ class Runner {
       for (const corner of this.sim.corners.of(spot.part, spot.at)) {
         this.sim.state.explore(goes, event.run, (branch) => {
           const moved = moveArm(this.sim, branch, event, corner);
-          branch.then((set) => this.note(sank, corner, moved.sank ? set : 0));
+          branch.whenDone((set) => this.note(sank, corner, moved.sank ? set : 0));
         });
       }
     }
@@ -211,7 +248,7 @@ class Runner {
       const moved = moveSpot(this.sim, branch, event, spot);
       for (const watcher of looking) watcher.afterSpot?.(this.sim, branch, event, spot);
       if (spot.level === 'part') return;
-      branch.then((set) => {
+      branch.whenDone((set) => {
         this.note(landed, spot.corner, moved.landed ? set : 0);
         this.note(sank, spot.corner, moved.sank ? set : 0);
       });
@@ -254,7 +291,8 @@ class Runner {
     switch (verb) {
       case 'chock':
       case 'unchock':
-        for (const corner of this.cornersOf(subject, at)) branch.put(cornerItems.chocked(corner), verb === 'chock');
+        for (const corner of this.cornersOf(subject, at))
+          branch.put(cornerItems.chocked(corner), verb === 'chock');
         return;
       case 'free':
       case 'seat':
@@ -262,14 +300,16 @@ class Runner {
         return;
       case 'renew':
         if (subject.type === 'piece') freshen(branch, subject.joint, at, [subject.piece]);
-        else if (subject.type === 'joint') freshen(branch, subject.joint, at, [...subject.joint.singleUse.keys(), 'pin']);
+        else if (subject.type === 'joint')
+          freshen(branch, subject.joint, at, [...subject.joint.singleUse.keys(), 'pin']);
         else if (subject.type === 'part') branch.put(partItems.owed(subject.part, at), false);
         return;
     }
     if (subject.type === 'line') moveLine(branch, event, subject.line, subject.end, at);
     if (subject.type === 'part') {
       movePart(this.sim, branch, event, subject.part, at);
-      if (verb === 'fit') for (const joint of subject.part.joints.values()) freshen(branch, joint, at, operation.newPieces);
+      if (verb === 'fit')
+        for (const joint of subject.part.joints.values()) freshen(branch, joint, at, operation.newPieces);
     }
     moveNamed(this.sim, branch, event, at);
     workMetal(branch, event, at);
@@ -289,11 +329,12 @@ class Runner {
     const { state } = this.sim;
     let done = 0;
     state.explore(event.guard, event.run, (branch) => {
-      if (event.subject.type === 'joint') freshen(branch, event.subject.joint, event.at, event.operation.newPieces);
+      if (event.subject.type === 'joint')
+        freshen(branch, event.subject.joint, event.at, event.operation.newPieces);
       for (const watcher of looking) if (watcher.before?.(this.sim, branch, event) === 'stop') return;
       effect(branch);
       for (const watcher of looking) watcher.after?.(this.sim, branch, event);
-      branch.then((set) => {
+      branch.whenDone((set) => {
         done = state.diagrams.or(done, set);
       });
     });
@@ -320,7 +361,18 @@ class Runner {
     within: string | null = null,
     guard: Diagram = this.guard(operation, subject.type === 'joint' ? subject.joint : subject),
   ): Event {
-    const event: Event = { run: this.sim.events.length, verb, subject, at, operation, step, target, within, pass, guard };
+    const event: Event = {
+      run: this.sim.events.length,
+      verb,
+      subject,
+      at,
+      operation,
+      step,
+      target,
+      within,
+      pass,
+      guard,
+    };
     this.sim.events.push(event);
     return event;
   }
@@ -366,7 +418,11 @@ class Runner {
     });
   }
 
-  private instances(part: { instances: readonly Instance[]; places: { key: string } | null }, operation: BoundOperation, pass: readonly Side[]): Instance[] {
+  private instances(
+    part: { instances: readonly Instance[]; places: { key: string } | null },
+    operation: BoundOperation,
+    pass: readonly Side[],
+  ): Instance[] {
     const stations = part.places === null ? undefined : operation.stations.get(part.places.key);
     const there = part.instances.filter(
       (at) =>
@@ -383,7 +439,9 @@ class Runner {
     switch (target.type) {
       case 'part':
         if (operation.verb === 'free' || operation.verb === 'seat')
-          return [...target.part.ends.values()].flatMap((end) => each(target.part, () => ({ type: 'end', end })));
+          return [...target.part.ends.values()].flatMap((end) =>
+            each(target.part, () => ({ type: 'end', end })),
+          );
         return each(target.part, () => ({ type: 'part', part: target.part }));
       case 'joint':
         return each(target.joint.part, () => ({ type: 'joint', joint: target.joint }));

@@ -1,7 +1,7 @@
 /** What one run through a guide carries: the state, where things are, what was done, what was found. */
 
-import type { Diagram } from '../variants/diagram';
 import type { Model } from '../model/model';
+import type { Diagram } from '../variants/diagram';
 import { Corners } from './corners';
 import type { Event } from './event';
 import { State } from './state';

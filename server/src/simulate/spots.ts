@@ -2,10 +2,10 @@
 
 import type { Instance } from '../model/instances';
 import type { BoundOperation, Part, Side } from '../model/model';
-import type { Corner } from './corners';
-import { type Subject, partOf } from './event';
-import { corner as cornerItems, named, part as partItems, spot } from './items';
 import { listAids } from './aids';
+import type { Corner } from './corners';
+import { partOf, type Subject } from './event';
+import { corner as cornerItems, named, part as partItems, spot } from './items';
 import type { Simulation } from './simulation';
 import type { Branch, Item } from './state';
 
@@ -33,7 +33,11 @@ export const partSpot = (part: Part, at: Instance): Spot => ({
 const BODY = new Set(['vehicle', 'body', 'frame']);
 
 /** Corners that a support verb works, of those of its target: with a side said, that side's. */
-function sidesOf(corners: readonly Corner[], operation: BoundOperation, pass: readonly Side[]): readonly Corner[] {
+function sidesOf(
+  corners: readonly Corner[],
+  operation: BoundOperation,
+  pass: readonly Side[],
+): readonly Corner[] {
   if (!operation.sideSaid) return corners.filter((corner) => pass.length > 1 || pass.includes(corner.side));
   return corners.filter((corner) => operation.sides.includes(corner.side) && pass.includes(corner.side));
 }
@@ -71,7 +75,8 @@ export function isHeld(sim: Simulation, branch: Branch, part: Part, at: Instance
     for (const arm of sim.corners.everyPart)
       if (arm.attributes.arm)
         for (const armAt of arm.instances)
-          if (sim.corners.of(arm, armAt).includes(corner) && branch.get(partSpot(arm, armAt).aids) !== '') return true;
+          if (sim.corners.of(arm, armAt).includes(corner) && branch.get(partSpot(arm, armAt).aids) !== '')
+            return true;
   }
   return false;
 }

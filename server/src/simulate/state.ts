@@ -200,7 +200,7 @@ export class Branch {
     private readonly pending: Diagram[],
   ) {}
 
-  /** The variants of this branch so far; later reads may narrow it. Use it in `then`, when it is final. */
+  /** The variants of this branch so far; later reads may narrow it. Use it in `whenDone`, when it is final. */
   get set(): Diagram {
     return this.current;
   }
@@ -227,7 +227,7 @@ export class Branch {
   }
 
   /** Called with the final set of the branch, before its writes are made. */
-  then(report: (set: Diagram) => void): void {
+  whenDone(report: (set: Diagram) => void): void {
     this.afterwards.push(report);
   }
 

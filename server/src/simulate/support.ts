@@ -5,10 +5,10 @@ import { addAids, aidNamed, listAids, removeAids, UNNAMED } from './aids';
 import type { Corner } from './corners';
 import type { Event } from './event';
 import { corner as items, part as partItems } from './items';
-import { type Spot, axleSpot, bodySpot } from './spots';
-import type { Simulation } from './simulation';
-import type { Branch } from './state';
 import { holdingLimiters } from './limiters';
+import type { Simulation } from './simulation';
+import { axleSpot, bodySpot, type Spot } from './spots';
+import type { Branch } from './state';
 
 /** What an effect tells the rules of landing and of travel. */
 export interface Movement {
@@ -131,7 +131,10 @@ export function setCarry(branch: Branch, corner: Corner, carry: 'wheel' | 'axle'
 
 /** Whether any aid at a corner, under body or axle, may be worked under; `unknown` where only unnamed ones stand there. */
 export function mayWorkUnder(sim: Simulation, branch: Branch, corner: Corner): 'yes' | 'no' | 'unknown' {
-  const aids = [...listAids(branch.get(bodySpot(corner).aids)), ...listAids(branch.get(axleSpot(corner).aids))];
+  const aids = [
+    ...listAids(branch.get(bodySpot(corner).aids)),
+    ...listAids(branch.get(axleSpot(corner).aids)),
+  ];
   if (aids.some((name) => sim.model.aids.get(name)?.workUnder)) return 'yes';
   return aids.some((name) => aidNamed(sim.model, name).known) || aids.length === 0 ? 'no' : 'unknown';
 }

@@ -36,9 +36,13 @@ export function flag(
   event: Event,
   rule: string,
   item: string,
-  more: { side?: string; causes?: (set: Diagram) => readonly number[]; facts?: Readonly<Record<string, string>> } = {},
+  more: {
+    side?: string;
+    causes?: (set: Diagram) => readonly number[];
+    facts?: Readonly<Record<string, string>>;
+  } = {},
 ): void {
-  branch.then((set) => {
+  branch.whenDone((set) => {
     sim.report({
       rule,
       operation: event.operation.path,

@@ -1,6 +1,6 @@
 import type { Aid } from '../../model/model';
-import { partOf } from '../../simulate/event';
 import type { Event } from '../../simulate/event';
+import { partOf } from '../../simulate/event';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
@@ -14,7 +14,9 @@ export const aidCannot: Builtin = {
       const asked = verb === 'lower' ? operation.onto.aids : operation.aids;
       for (const aid of asked)
         if (aid.known && !can(aid, event))
-          flag(sim, branch, event, 'aid-cannot', aid.name, { facts: { task: verb === 'lower' ? 'carry' : verb } });
+          flag(sim, branch, event, 'aid-cannot', aid.name, {
+            facts: { task: verb === 'lower' ? 'carry' : verb },
+          });
       return undefined;
     },
   }),

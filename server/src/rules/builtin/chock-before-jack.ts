@@ -18,7 +18,9 @@ export const chockBeforeJack: Builtin = {
         ),
       );
       if (![...raised].some((corner) => onGround(sim, branch, corner))) return undefined;
-      const staying = sim.corners.all.filter((corner) => !raised.has(corner) && onGround(sim, branch, corner));
+      const staying = sim.corners.all.filter(
+        (corner) => !raised.has(corner) && onGround(sim, branch, corner),
+      );
       if (staying.length === 0) return undefined;
       if (staying.some((corner) => branch.get(cornerItems.chocked(corner)) === true)) return undefined;
       flag(sim, branch, event, 'chock-before-jack', nameOf(event.subject));

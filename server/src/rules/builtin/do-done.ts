@@ -1,6 +1,11 @@
 import { endsOf } from '../../simulate/effects-rest';
 import { nameOf } from '../../simulate/event';
-import { end as endItems, joint as jointItems, line as lineItems, part as partItems } from '../../simulate/items';
+import {
+  end as endItems,
+  joint as jointItems,
+  line as lineItems,
+  part as partItems,
+} from '../../simulate/items';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 

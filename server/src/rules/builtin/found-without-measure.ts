@@ -12,7 +12,7 @@ export const foundWithoutMeasure: Builtin = {
       for (const { name, place } of event.operation.foundNames) {
         if (branch.get(named.measured(name)) === true) continue;
         branch.put(named.measured(name), true);
-        branch.then((set) =>
+        branch.whenDone((set) =>
           sim.report({
             rule: RULE,
             operation: event.operation.path,

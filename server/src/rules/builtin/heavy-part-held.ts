@@ -1,8 +1,8 @@
-import { isOn, end as endItems, joint as jointItems, part as partItems } from '../../simulate/items';
+import { end as endItems, isOn, joint as jointItems, part as partItems } from '../../simulate/items';
 import { isHeld } from '../../simulate/spots';
 import { flag } from '../../simulate/watcher';
-import { BY_HAND_KG, liftedByHand } from './handling';
 import type { Builtin } from './builtin';
+import { BY_HAND_KG, liftedByHand } from './handling';
 
 const RULE = 'heavy-part-held';
 
@@ -13,11 +13,13 @@ export const heavyPartHeld: Builtin = {
     verbs: ['remove'],
     before(sim, branch, event) {
       const { subject, at } = event;
-      const part = subject.type === 'joint' ? subject.joint.part : subject.type === 'part' ? subject.part : null;
+      const part =
+        subject.type === 'joint' ? subject.joint.part : subject.type === 'part' ? subject.part : null;
       if (part === null || part.attributes.wheel || part.attributes.axle) return undefined;
       if (subject.type === 'part' && part.joints.size > 0) return undefined;
       if (!isOn(branch.get(partItems.state(part, at)))) return undefined;
-      for (const end of part.ends.values()) if (branch.get(endItems.freed(end, at)) !== true) return undefined;
+      for (const end of part.ends.values())
+        if (branch.get(endItems.freed(end, at)) !== true) return undefined;
       if (subject.type === 'joint') {
         if (branch.get(jointItems.position(subject.joint, at)) === 'out') return undefined;
         for (const joint of part.joints.values())

@@ -1,7 +1,7 @@
-import { matching, type Instance } from '../../model/instances';
+import { type Instance, matching } from '../../model/instances';
 import type { Part } from '../../model/model';
-import { assumePosition } from '../../simulate/effects-joints';
 import type { Corner } from '../../simulate/corners';
+import { assumePosition } from '../../simulate/effects-joints';
 import type { Event } from '../../simulate/event';
 import { joint as jointItems, part as partItems } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
@@ -55,7 +55,7 @@ export const wheelSeatedBeforeGround: Builtin = {
           branch.put(partItems.state(wheel, at), 'fitted');
           branch.put(partItems.owed(wheel, at), false);
           for (const joint of open) assumePosition(branch, joint, at, 'snug');
-          branch.then((final) =>
+          branch.whenDone((final) =>
             report(sim, event, 'wheel-seated-before-ground', wheel.name, at, final, [], { state: bad }),
           );
         });
@@ -104,11 +104,24 @@ export const jointsSnugBeforeGround: Builtin = {
             if (position !== 'out' && position !== 'started') return;
             if (branch.get(partItems.state(part, at)) !== 'fitted') return;
             assumePosition(branch, joint, at, 'snug');
-            branch.then((final) => {
-              const made = sim.state.madeBy(jointItems.position(joint, at), final, (value) => value === position);
-              report(sim, event, 'joints-snug-before-ground', joint.full, at, final, made.map(({ run }) => run), {
-                state: String(position),
-              });
+            branch.whenDone((final) => {
+              const made = sim.state.madeBy(
+                jointItems.position(joint, at),
+                final,
+                (value) => value === position,
+              );
+              report(
+                sim,
+                event,
+                'joints-snug-before-ground',
+                joint.full,
+                at,
+                final,
+                made.map(({ run }) => run),
+                {
+                  state: String(position),
+                },
+              );
             });
           });
         }
@@ -132,7 +145,7 @@ export const inflateBeforeGround: Builtin = {
           if (pressure === 'full' || (typeof pressure === 'number' && pressure >= low - 0.5)) return;
           branch.put(partItems.pressure(part, at), 'full');
           branch.put(partItems.pressureOwed(part, at), false);
-          branch.then((final) =>
+          branch.whenDone((final) =>
             report(sim, event, 'inflate-before-ground', part.name, at, final, [], {
               pressure: typeof pressure === 'number' ? `${Math.round(pressure)} kPa` : 'empty',
             }),
@@ -158,7 +171,9 @@ export const hubNutBeforeRolling: Builtin = {
             if (position === 'tight' || position === 'final') return;
             if (branch.get(partItems.state(part, at)) !== 'fitted') return;
             assumePosition(branch, joint, at, 'final');
-            branch.then((final) => report(sim, event, 'hub-nut-before-rolling', joint.full, at, final, []));
+            branch.whenDone((final) =>
+              report(sim, event, 'hub-nut-before-rolling', joint.full, at, final, []),
+            );
           });
         }
       }

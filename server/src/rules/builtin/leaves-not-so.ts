@@ -1,12 +1,18 @@
 import type { Instance } from '../../model/instances';
 import type { StateEntry } from '../../model/model';
-import { endsOf } from '../../simulate/effects-rest';
+import { endsOf, normalValue } from '../../simulate/effects-rest';
 import { ALONE } from '../../simulate/event';
-import { corner as cornerItems, end as endItems, joint as jointItems, line as lineItems, named, part as partItems } from '../../simulate/items';
-import { bodySpot } from '../../simulate/spots';
+import {
+  corner as cornerItems,
+  end as endItems,
+  joint as jointItems,
+  line as lineItems,
+  named,
+  part as partItems,
+} from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
+import { bodySpot } from '../../simulate/spots';
 import type { Diagram } from '../../variants/diagram';
-import { normalValue } from '../../simulate/effects-rest';
 import type { Builtin } from './builtin';
 
 /** What a guide says it leaves is what it leaves. */
@@ -64,10 +70,15 @@ function isSo(sim: Simulation, entry: StateEntry, at: Instance, within: Diagram)
     case 'joint':
       return where(jointItems.position(target.joint, at), within, (value) => value === state);
     case 'end':
-      return where(endItems.freed(target.end, at), within, (value) => (value === true) === (state === 'freed'));
+      return where(
+        endItems.freed(target.end, at),
+        within,
+        (value) => (value === true) === (state === 'freed'),
+      );
     case 'part': {
       const { part } = target;
-      if (state === 'compressed') return where(partItems.compressed(part, at), within, (value) => value === true);
+      if (state === 'compressed')
+        return where(partItems.compressed(part, at), within, (value) => value === true);
       if (state === 'drained') return where(named.drained(part.name, at), within, (value) => value === true);
       if (state === 'empty') return where(partItems.pressure(part, at), within, (value) => value === 'empty');
       if (state === 'supported') return within;
@@ -79,12 +90,21 @@ function isSo(sim: Simulation, entry: StateEntry, at: Instance, within: Diagram)
       if (state === 'disconnected' || state === 'connected') {
         const ends = target.end === null ? endsOf(line) : [target.end];
         return ends.reduce(
-          (set, name) => where(lineItems.connected(line, name, at), set, (value) => (value === true) === (state === 'connected')),
+          (set, name) =>
+            where(
+              lineItems.connected(line, name, at),
+              set,
+              (value) => (value === true) === (state === 'connected'),
+            ),
           within,
         );
       }
       if (state === 'clipped' || state === 'unclipped')
-        return where(lineItems.clipped(line, at), within, (value) => (value === true) === (state === 'clipped'));
+        return where(
+          lineItems.clipped(line, at),
+          within,
+          (value) => (value === true) === (state === 'clipped'),
+        );
       if (line.paths.has(state)) return where(lineItems.path(line, at), within, (value) => value === state);
       return where(lineItems.state(line, at), within, (value) => value === state);
     }
@@ -93,7 +113,9 @@ function isSo(sim: Simulation, entry: StateEntry, at: Instance, within: Diagram)
         const raised = sim.corners.all.reduce((set, corner) => {
           const up = where(cornerItems.carry(corner), within, (value) => value !== 'wheel');
           const lift = where(bodySpot(corner).aids, within, (value) =>
-            String(value).split('+').some((name) => sim.model.aids.get(name)?.takesWheels),
+            String(value)
+              .split('+')
+              .some((name) => sim.model.aids.get(name)?.takesWheels),
           );
           return sim.state.diagrams.or(set, sim.state.diagrams.or(up, lift));
         }, 0);
@@ -101,7 +123,11 @@ function isSo(sim: Simulation, entry: StateEntry, at: Instance, within: Diagram)
       }
       if (state === 'safe' || state === 'live')
         return where(named.safe(target.name), within, (value) => (value === true) === (state === 'safe'));
-      return where(named.switched(target.name, normalValue(sim, target.name)), within, (value) => value === state);
+      return where(
+        named.switched(target.name, normalValue(sim, target.name)),
+        within,
+        (value) => value === state,
+      );
     default:
       return within;
   }

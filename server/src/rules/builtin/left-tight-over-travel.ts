@@ -1,5 +1,5 @@
-import type { Item } from '../../simulate/state';
 import { corner as cornerItems, joint as jointItems, part as partItems } from '../../simulate/items';
+import type { Item } from '../../simulate/state';
 import type { Builtin } from './builtin';
 
 const RULE = 'left-tight-over-travel';
@@ -29,12 +29,13 @@ export const leftTightOverTravel: Builtin = {
               if (!branch.within(joint.presence)) continue;
               const position = branch.get(jointItems.position(joint, at));
               if (position === 'out') return;
-              if (bushed === null && joint.bushed && (position === 'tight' || position === 'final')) bushed = joint.full;
+              if (bushed === null && joint.bushed && (position === 'tight' || position === 'final'))
+                bushed = joint.full;
             }
             if (bushed === null) return;
             branch.put(told(key), true);
             const joint = bushed;
-            branch.then((final) =>
+            branch.whenDone((final) =>
               sim.report({
                 rule: RULE,
                 operation: event.operation.path,

@@ -2,7 +2,13 @@ import type { Instance } from '../../model/instances';
 import { matching } from '../../model/instances';
 import type { Line } from '../../model/model';
 import { endsOf } from '../../simulate/effects-rest';
-import { corner as cornerItems, isOn, joint as jointItems, line as lineItems, part as partItems } from '../../simulate/items';
+import {
+  corner as cornerItems,
+  isOn,
+  joint as jointItems,
+  line as lineItems,
+  part as partItems,
+} from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
 import type { Branch, Item } from '../../simulate/state';
 import type { Builtin } from './builtin';
@@ -21,7 +27,8 @@ export const lineStretched: Builtin = {
           if (!sim.corners.crosses(line, at, corner)) continue;
           sim.state.explore(sim.state.diagrams.and(set, line.presence), event.run, (branch) => {
             if (branch.get(lineItems.state(line, at)) !== 'fitted') return;
-            if (!endsOf(line).every((name) => branch.get(lineItems.connected(line, name, at)) === true)) return;
+            if (!endsOf(line).every((name) => branch.get(lineItems.connected(line, name, at)) === true))
+              return;
             const hang = branch.get(cornerItems.hang(corner));
             if (typeof hang !== 'number' || hang <= 0) return;
             const slack = slackOf(branch, line, at);
@@ -48,7 +55,7 @@ function report(
   hang: number,
   slack: { figure: number | null; property: string },
 ): void {
-  branch.then((set) =>
+  branch.whenDone((set) =>
     sim.report({
       rule: RULE,
       operation: event.operation.path,
@@ -79,10 +86,15 @@ function slackOf(branch: Branch, line: Line, at: Instance): { figure: number | n
           const state = branch.get(partItems.state(bracket, bracketAt));
           if (!isOn(state) || state === 'swung') return true;
           const joints = [...bracket.joints.values()];
-          return joints.length > 0 && joints.every((joint) => branch.get(jointItems.position(joint, bracketAt)) === 'out');
+          return (
+            joints.length > 0 &&
+            joints.every((joint) => branch.get(jointItems.position(joint, bracketAt)) === 'out')
+          );
         })
       : true;
-    return off ? { figure: line.slackFree, property: 'slack-free' } : { figure: line.slack, property: 'slack' };
+    return off
+      ? { figure: line.slackFree, property: 'slack-free' }
+      : { figure: line.slack, property: 'slack' };
   }
   if (line.slackFree !== null && branch.get(lineItems.clipped(line, at)) === false)
     return { figure: line.slackFree, property: 'slack-free' };

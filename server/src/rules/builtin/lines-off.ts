@@ -10,7 +10,14 @@ export function linesOff(sim: Simulation): Debt[] {
     const there = state.diagrams.and(model.universe, line.presence);
     for (const at of line.instances)
       for (const { run, set } of state.madeBy(lineItems.state(line, at), there, (value) => value === 'off'))
-        debts.push({ rule: 'left-off', item: line.name, side: at.label, since: run, set, facts: { state: 'off' } });
+        debts.push({
+          rule: 'left-off',
+          item: line.name,
+          side: at.label,
+          since: run,
+          set,
+          facts: { state: 'off' },
+        });
   }
   return debts;
 }

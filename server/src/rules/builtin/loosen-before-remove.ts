@@ -1,6 +1,6 @@
-import { joint as jointItems, part as partItems, isOn } from '../../simulate/items';
 import { assumePosition } from '../../simulate/effects-joints';
 import type { Event } from '../../simulate/event';
+import { isOn, joint as jointItems, part as partItems } from '../../simulate/items';
 import type { Branch } from '../../simulate/state';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
@@ -28,7 +28,8 @@ export const loosenBeforeRemove: Builtin = {
       if (event.verb === 'swing') {
         const loose = branch.get(jointItems.position(held[0]!, at));
         const pivots = held.length === 1 && !isSetForSwing(loose);
-        if (!pivots) flag(sim, branch, event, RULE, subject.part.name, { facts: { joints: names, form: 'swing' } });
+        if (!pivots)
+          flag(sim, branch, event, RULE, subject.part.name, { facts: { joints: names, form: 'swing' } });
         return undefined;
       }
       flag(sim, branch, event, RULE, subject.part.name, { facts: { joints: names, form: 'part' } });

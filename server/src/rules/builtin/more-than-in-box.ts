@@ -40,6 +40,8 @@ export const moreThanInBox: Builtin = {
 
 function hardwareFor(hardware: readonly Hardware[], joint: string, piece: string): readonly Hardware[] {
   return hardware.filter((item) =>
-    item.serves.some((served) => served.joint.full === joint && (served.piece === null || served.piece === piece)),
+    item.serves.some(
+      (served) => served.joint.full === joint && (served.piece === null || served.piece === piece),
+    ),
   );
 }

@@ -10,8 +10,10 @@ export const notAtRideHeight: Builtin = {
     verbs: ['torque'],
     before(sim, branch, event) {
       const { subject, at, operation } = event;
-      if (subject.type !== 'joint' || event.within !== null || operation.words.get('at') !== 'ride-height') return undefined;
-      if (subject.joint.bushed && branch.get(jointItems.touched(subject.joint, at)) === true) return undefined;
+      if (subject.type !== 'joint' || event.within !== null || operation.words.get('at') !== 'ride-height')
+        return undefined;
+      if (subject.joint.bushed && branch.get(jointItems.touched(subject.joint, at)) === true)
+        return undefined;
       const corners = sim.corners.ofOrAll(subject.joint.part, at);
       if (!corners.every((corner) => atRideHeight(branch, corner)))
         flag(sim, branch, event, 'not-at-ride-height', subject.joint.full);

@@ -1,9 +1,9 @@
 /** Debts of the box and of lines (schemas/semantics.md §6). */
 
+import { type Instance, matching } from '../../model/instances';
+import type { Line } from '../../model/model';
 import { endsOf } from '../../simulate/effects-rest';
 import { isOn, line as lineItems, part as partItems } from '../../simulate/items';
-import { matching, type Instance } from '../../model/instances';
-import type { Line } from '../../model/model';
 import type { Simulation } from '../../simulate/simulation';
 import type { Diagram } from '../../variants/diagram';
 import { type Debt, flagged, owedAtEnd, universe } from './owed';
@@ -37,7 +37,11 @@ export const leftUnused = owedAtEnd('left-unused', (sim) => {
 
 /** Lines that are on the vehicle, and both of whose parts still count. */
 function inUse(sim: Simulation, line: Line, at: Instance): Diagram {
-  let set = sim.state.where(lineItems.state(line, at), universe(sim, line.presence), (value) => value === 'fitted');
+  let set = sim.state.where(
+    lineItems.state(line, at),
+    universe(sim, line.presence),
+    (value) => value === 'fitted',
+  );
   for (const span of line.spans) {
     if (typeof span === 'string') continue;
     for (const spanAt of matching(span.instances, at)) {
@@ -82,8 +86,16 @@ export const leftDisconnected = owedAtEnd('left-disconnected', (sim) => {
 export const leftUnclipped = owedAtEnd('left-unclipped', (sim) => {
   const debts: Debt[] = [];
   for (const [line, at] of lines(sim)) {
-    const set = sim.state.where(lineItems.clipped(line, at), inUse(sim, line, at), (value) => value === false);
-    debts.push(...flagged(sim, 'left-unclipped', line.name, at, lineItems.clipOwed(line, at), set, { state: 'unclipped' }));
+    const set = sim.state.where(
+      lineItems.clipped(line, at),
+      inUse(sim, line, at),
+      (value) => value === false,
+    );
+    debts.push(
+      ...flagged(sim, 'left-unclipped', line.name, at, lineItems.clipOwed(line, at), set, {
+        state: 'unclipped',
+      }),
+    );
   }
   return debts;
 });
@@ -119,10 +131,19 @@ export const leftDeflated = owedAtEnd('left-deflated', (sim) => {
       if (empty === 0) continue;
       if (part.origin === 'kit' && part.attributes.inflates) {
         for (const made of sim.state.madeBy(partItems.state(part, at), empty, isOn))
-          debts.push({ rule: 'left-deflated', item: part.name, side: at.label, since: made.run, set: made.set, facts: { state: 'empty' } });
+          debts.push({
+            rule: 'left-deflated',
+            item: part.name,
+            side: at.label,
+            since: made.run,
+            set: made.set,
+            facts: { state: 'empty' },
+          });
       } else {
         debts.push(
-          ...flagged(sim, 'left-deflated', part.name, at, partItems.pressureOwed(part, at), empty, { state: 'empty' }),
+          ...flagged(sim, 'left-deflated', part.name, at, partItems.pressureOwed(part, at), empty, {
+            state: 'empty',
+          }),
         );
       }
     }

@@ -12,16 +12,31 @@ import { type Debt, flagged, owedAtEnd, since, universe } from './owed';
 export const leftRaised = owedAtEnd('left-raised', (sim) => {
   const debts: Debt[] = [];
   for (const corner of sim.corners.all) {
-    const lifted = sim.state.where(cornerItems.carry(corner), sim.model.universe, (value) => value !== 'wheel');
+    const lifted = sim.state.where(
+      cornerItems.carry(corner),
+      sim.model.universe,
+      (value) => value !== 'wheel',
+    );
     debts.push(
-      ...since(sim, 'left-raised', 'vehicle', '', cornerItems.carry(corner), lifted, (value) => value !== 'wheel', {
-        state: 'raised',
-      }),
+      ...since(
+        sim,
+        'left-raised',
+        'vehicle',
+        '',
+        cornerItems.carry(corner),
+        lifted,
+        (value) => value !== 'wheel',
+        {
+          state: 'raised',
+        },
+      ),
     );
     const onWheels = sim.state.diagrams.minus(sim.model.universe, lifted);
     const onLift = (value: unknown) => listAids(value).some((name) => sim.model.aids.get(name)?.takesWheels);
     debts.push(
-      ...since(sim, 'left-raised', 'vehicle', '', bodySpot(corner).aids, onWheels, onLift, { state: 'raised' }),
+      ...since(sim, 'left-raised', 'vehicle', '', bodySpot(corner).aids, onWheels, onLift, {
+        state: 'raised',
+      }),
     );
   }
   return debts;
@@ -36,7 +51,16 @@ export const leftSupported = owedAtEnd('left-supported', (sim) => {
     const { aids } = axleSpot(corner);
     for (const { value, set } of state.valuesWithin(aids, standing))
       for (const aid of listAids(value))
-        for (const debt of since(sim, 'left-supported', corner.group.name, '', aids, set, (now) => listAids(now).includes(aid), { aid, state: 'supported' }))
+        for (const debt of since(
+          sim,
+          'left-supported',
+          corner.group.name,
+          '',
+          aids,
+          set,
+          (now) => listAids(now).includes(aid),
+          { aid, state: 'supported' },
+        ))
           debts.push({ ...debt, item: targetOf(sim, debt.since, corner.group.name) });
   }
   for (const part of sim.corners.everyPart)
@@ -47,7 +71,18 @@ export const leftSupported = owedAtEnd('left-supported', (sim) => {
       if (held === 0) continue;
       for (const { value, set } of state.valuesWithin(aids, held))
         for (const aid of listAids(value))
-          debts.push(...since(sim, 'left-supported', part.name, at.label, aids, set, (now) => listAids(now).includes(aid), { aid, state: 'supported' }));
+          debts.push(
+            ...since(
+              sim,
+              'left-supported',
+              part.name,
+              at.label,
+              aids,
+              set,
+              (now) => listAids(now).includes(aid),
+              { aid, state: 'supported' },
+            ),
+          );
     }
   return debts;
 });
@@ -58,7 +93,10 @@ const targetOf = (sim: Simulation, run: number, otherwise: string) => {
 };
 
 /** What events of some verbs acted on, each once. */
-function actedOn(sim: Simulation, verbs: readonly string[]): { subject: Subject; name: string; at: Instance }[] {
+function actedOn(
+  sim: Simulation,
+  verbs: readonly string[],
+): { subject: Subject; name: string; at: Instance }[] {
   const found = new Map<string, { subject: Subject; name: string; at: Instance }>();
   for (const { verb, subject, at } of sim.events as readonly Event[]) {
     if (!verbs.includes(verb)) continue;
@@ -79,10 +117,16 @@ export const leftHeld = owedAtEnd('left-held', (sim) =>
 export const leftCompressed = owedAtEnd('left-compressed', (sim) =>
   sim.corners.everyPart.flatMap((part) =>
     part.instances.flatMap((at) => {
-      const set = sim.state.where(partItems.compressed(part, at), universe(sim, part.presence), (value) => value === true);
+      const set = sim.state.where(
+        partItems.compressed(part, at),
+        universe(sim, part.presence),
+        (value) => value === true,
+      );
       return set === 0
         ? []
-        : flagged(sim, 'left-compressed', part.name, at, partItems.compressorOwed(part, at), set, { state: 'compressed' });
+        : flagged(sim, 'left-compressed', part.name, at, partItems.compressorOwed(part, at), set, {
+            state: 'compressed',
+          });
     }),
   ),
 );
@@ -104,7 +148,9 @@ export const leftSwitched = owedAtEnd('left-switched', (sim) =>
 /** What was drained is filled. */
 export const leftDrained = owedAtEnd('left-drained', (sim) =>
   actedOn(sim, ['drain']).flatMap(({ name, at }) =>
-    flagged(sim, 'left-drained', name, at, named.drainOwed(name, at), sim.model.universe, { state: 'drained' }),
+    flagged(sim, 'left-drained', name, at, named.drainOwed(name, at), sim.model.universe, {
+      state: 'drained',
+    }),
   ),
 );
 
@@ -114,7 +160,15 @@ export const leftUnloaded = owedAtEnd('left-unloaded', (sim) =>
     part.instances.flatMap((at) => {
       if (!part.attributes.adjusted) return [];
       const on = sim.state.where(partItems.state(part, at), universe(sim, part.presence), isOn);
-      return since(sim, 'left-unloaded', part.name, at.label, partItems.unloaded(part, at), on, (value) => value === true);
+      return since(
+        sim,
+        'left-unloaded',
+        part.name,
+        at.label,
+        partItems.unloaded(part, at),
+        on,
+        (value) => value === true,
+      );
     }),
   ),
 );

@@ -1,11 +1,11 @@
 /** What is owed at the end (schemas/semantics.md §6): helpers, and the debts of joints, parts and ends. */
 
+import type { Place } from '../../findings/finding';
 import type { Instance } from '../../model/instances';
-import { isOn, end as endItems, joint as jointItems, part as partItems } from '../../simulate/items';
+import { end as endItems, isOn, joint as jointItems, part as partItems } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
 import type { Item, Value } from '../../simulate/state';
 import type { Diagram } from '../../variants/diagram';
-import type { Place } from '../../findings/finding';
 import type { Builtin } from './builtin';
 import { linesOff } from './lines-off';
 
@@ -73,7 +73,9 @@ export function owedAtEnd(name: string, ledger: Ledger): Builtin & { ledger: Led
             event,
             causes: [],
             facts: debt.facts,
-            ...(debt.place ?? (event === null ? guidePlace(sim) : null) ? { place: debt.place ?? guidePlace(sim)! } : {}),
+            ...((debt.place ?? (event === null ? guidePlace(sim) : null))
+              ? { place: debt.place ?? guidePlace(sim)! }
+              : {}),
           });
         }
       },
@@ -88,7 +90,10 @@ function excused(sim: Simulation, debt: Debt): Diagram {
   let set: Diagram = 0;
   for (const entry of sim.model.leaves) {
     const { target } = entry;
-    const sideFits = debt.side === '' || entry.sides.some((side) => debt.side.split('/').includes(side)) || entry.sides.length === 2;
+    const sideFits =
+      debt.side === '' ||
+      entry.sides.some((side) => debt.side.split('/').includes(side)) ||
+      entry.sides.length === 2;
     const part = target.type === 'part' ? target.part.name : null;
     const named = target.written === debt.item || (part !== null && part === debt.item);
     const sameState = !('state' in debt.facts) || debt.facts.state === entry.state;
@@ -111,7 +116,9 @@ export const leftLoose = owedAtEnd('left-loose', (sim) => {
         for (const { value, set } of state.valuesWithin(position, there)) {
           if (value === 'tight' || value === 'final') continue;
           debts.push(
-            ...flagged(sim, 'left-loose', joint.full, at, jointItems.owed(joint, at), set, { state: String(value) }),
+            ...flagged(sim, 'left-loose', joint.full, at, jointItems.owed(joint, at), set, {
+              state: String(value),
+            }),
           );
         }
       }
@@ -141,11 +148,27 @@ const partDebt = (rule: string, wanted: string) =>
     const { state } = sim;
     for (const part of sim.corners.everyPart)
       for (const at of part.instances) {
-        const set = state.where(partItems.state(part, at), universe(sim, part.presence), (value) => value === wanted);
+        const set = state.where(
+          partItems.state(part, at),
+          universe(sim, part.presence),
+          (value) => value === wanted,
+        );
         if (set === 0) continue;
         if (wanted === 'swung')
-          debts.push(...since(sim, rule, part.name, at.label, partItems.state(part, at), set, (value) => value === wanted, { state: wanted }));
-        else debts.push(...flagged(sim, rule, part.name, at, partItems.owed(part, at), set, { state: wanted }));
+          debts.push(
+            ...since(
+              sim,
+              rule,
+              part.name,
+              at.label,
+              partItems.state(part, at),
+              set,
+              (value) => value === wanted,
+              { state: wanted },
+            ),
+          );
+        else
+          debts.push(...flagged(sim, rule, part.name, at, partItems.owed(part, at), set, { state: wanted }));
       }
     return debts;
   });
@@ -161,7 +184,11 @@ export const leftUnseated = owedAtEnd('left-unseated', (sim) => {
   const debts: Debt[] = [];
   for (const part of sim.corners.everyPart)
     for (const at of part.instances) {
-      const on = sim.state.where(partItems.state(part, at), universe(sim, part.presence), (value) => value === 'fitted');
+      const on = sim.state.where(
+        partItems.state(part, at),
+        universe(sim, part.presence),
+        (value) => value === 'fitted',
+      );
       for (const end of part.ends.values()) {
         const set = sim.state.where(endItems.freed(end, at), on, (value) => value === true);
         debts.push(...flagged(sim, 'left-unseated', end.full, at, endItems.owed(end, at), set));

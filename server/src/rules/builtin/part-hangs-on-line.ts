@@ -21,7 +21,8 @@ export const partHangsOnLine: Builtin = {
       for (const event of [...events].reverse()) {
         const { subject, at, verb } = event;
         if (verb !== 'remove') continue;
-        const part = subject.type === 'joint' ? subject.joint.part : subject.type === 'part' ? subject.part : null;
+        const part =
+          subject.type === 'joint' ? subject.joint.part : subject.type === 'part' ? subject.part : null;
         if (part === null || seen.has(`${part.name}${at.key}`)) continue;
         seen.add(`${part.name}${at.key}`);
         look(sim, event, part, at);
@@ -38,9 +39,10 @@ function look(sim: Simulation, event: Event, part: Part, at: Instance): void {
       sim.state.explore(there, event.run, (branch) => {
         if (!hangs(branch, part, at) || isHeld(sim, branch, part, at)) return;
         if (branch.get(lineItems.state(line, lineAt)) !== 'fitted') return;
-        if (!endsOf(line).every((name) => branch.get(lineItems.connected(line, name, lineAt)) === true)) return;
+        if (!endsOf(line).every((name) => branch.get(lineItems.connected(line, name, lineAt)) === true))
+          return;
         branch.put(partItems.assumedHeld(part, at), true);
-        branch.then((set) =>
+        branch.whenDone((set) =>
           sim.report({
             rule: RULE,
             operation: event.operation.path,

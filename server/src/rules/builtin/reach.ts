@@ -4,7 +4,17 @@ import { part as partItems } from '../../simulate/items';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
-const NOT_REACHED = new Set(['check', 'measure', 'mark', 'record', 'raise', 'lower', 'support', 'unsupport', 'discard']);
+const NOT_REACHED = new Set([
+  'check',
+  'measure',
+  'mark',
+  'record',
+  'raise',
+  'lower',
+  'support',
+  'unsupport',
+  'discard',
+]);
 
 /** What is inside, under or behind another part is worked on only while that is off. */
 export const reach: Builtin = {

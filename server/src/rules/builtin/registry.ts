@@ -12,7 +12,12 @@ import { foundWithoutMeasure } from './found-without-measure';
 import { freeEndFirst } from './free-end-first';
 import { heavyPartHeld } from './heavy-part-held';
 import { jointNeedsPart } from './joint-needs-part';
-import { hubNutBeforeRolling, inflateBeforeGround, jointsSnugBeforeGround, wheelSeatedBeforeGround } from './landing';
+import {
+  hubNutBeforeRolling,
+  inflateBeforeGround,
+  jointsSnugBeforeGround,
+  wheelSeatedBeforeGround,
+} from './landing';
 import { leavesNotSo } from './leaves-not-so';
 import { leftTightOverTravel } from './left-tight-over-travel';
 import { lineStretched } from './line-stretched';

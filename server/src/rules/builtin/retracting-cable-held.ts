@@ -13,7 +13,11 @@ export const retractingCableHeld: Builtin = {
       if (subject.type !== 'line' || !subject.line.retracts) return undefined;
       const { line } = subject;
       const names = [line.name, ...line.ends.map((end) => `${line.name}.${end}`)];
-      if (names.some((name) => branch.get(named.hold(name, at)) !== '' || branch.get(named.hold(name, ALONE)) !== ''))
+      if (
+        names.some(
+          (name) => branch.get(named.hold(name, at)) !== '' || branch.get(named.hold(name, ALONE)) !== '',
+        )
+      )
         return undefined;
       flag(sim, branch, event, 'retracting-cable-held', line.name);
       branch.put(named.hold(line.name, at), 'assumed');

@@ -19,7 +19,9 @@ function freshAtTorque(name: string, concerns: (piece: string) => boolean): Buil
           flag(sim, branch, event, name, joint.full, {
             facts: { piece },
             causes: (set) =>
-              sim.state.madeBy(jointItems.spent(joint, piece, at), set, (value) => value === true).map(({ run }) => run),
+              sim.state
+                .madeBy(jointItems.spent(joint, piece, at), set, (value) => value === true)
+                .map(({ run }) => run),
           });
           branch.put(jointItems.spent(joint, piece, at), false);
         }

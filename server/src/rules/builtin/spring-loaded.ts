@@ -21,7 +21,9 @@ export const springLoaded: Builtin = {
       const free = (hang: unknown) =>
         typeof hang === 'number' && (part.freeAt === null ? hang > 0 : hang >= part.freeAt);
       if (corners.every((corner) => free(branch.get(cornerItems.hang(corner))))) return undefined;
-      const hang = corners.map((corner) => branch.get(cornerItems.hang(corner))).find((value) => !free(value));
+      const hang = corners
+        .map((corner) => branch.get(cornerItems.hang(corner)))
+        .find((value) => !free(value));
       flag(sim, branch, event, RULE, part.name, {
         facts: {
           hang: typeof hang === 'number' ? `${hang} mm` : '',

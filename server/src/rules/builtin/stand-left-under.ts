@@ -15,8 +15,11 @@ export const standLeftUnder: Builtin = {
         sim.state.explore(set, event.run, (branch) => {
           const left = listAids(branch.get(aids));
           if (left.length === 0) return;
-          branch.put(aids, removeAids(branch.get(aids), () => true));
-          branch.then((final) => {
+          branch.put(
+            aids,
+            removeAids(branch.get(aids), () => true),
+          );
+          branch.whenDone((final) => {
             for (const aid of left)
               sim.report({
                 rule: RULE,

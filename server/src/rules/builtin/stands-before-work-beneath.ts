@@ -5,7 +5,16 @@ import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 const RULE = 'stands-before-work-beneath';
-const NOT_BENEATH = new Set(['raise', 'lower', 'support', 'unsupport', 'discard', 'transfer', 'wait', 'record']);
+const NOT_BENEATH = new Set([
+  'raise',
+  'lower',
+  'support',
+  'unsupport',
+  'discard',
+  'transfer',
+  'wait',
+  'record',
+]);
 const AWAY = new Set<unknown>(['off', 'boxed', 'discarded']);
 const BRINGS = new Set(['fit', 'bolt-up', 'offer']);
 
@@ -32,7 +41,9 @@ export const standsBeforeWorkBeneath: Builtin = {
       flag(sim, branch, event, RULE, part.name, {
         causes: (set) =>
           bare.flatMap((corner) =>
-            sim.state.madeBy(cornerItems.carry(corner), set, (value) => value !== 'wheel').map(({ run }) => run),
+            sim.state
+              .madeBy(cornerItems.carry(corner), set, (value) => value !== 'wheel')
+              .map(({ run }) => run),
           ),
       });
       for (const corner of bare) branch.put(cornerItems.assumedBlocked(corner), true);

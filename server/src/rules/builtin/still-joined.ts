@@ -29,8 +29,9 @@ export const stillJoined: Builtin = {
           );
           if (!tied) continue;
           const undone =
-            [...other.joints.values()].some((joint) => branch.get(jointItems.position(joint, otherAt)) === 'out') ||
-            [...other.ends.values()].some((end) => branch.get(endItems.freed(end, otherAt)) === true);
+            [...other.joints.values()].some(
+              (joint) => branch.get(jointItems.position(joint, otherAt)) === 'out',
+            ) || [...other.ends.values()].some((end) => branch.get(endItems.freed(end, otherAt)) === true);
           if (!undone) flag(sim, branch, event, 'still-joined', part.name, { facts: { other: other.name } });
         }
       }

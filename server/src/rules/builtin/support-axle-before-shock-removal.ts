@@ -33,7 +33,9 @@ export const supportAxleBeforeShockRemoval: Builtin = {
           facts: { drops: part.name },
           causes: (set) =>
             corners.flatMap((corner) =>
-              sim.state.madeBy(cornerItems.carry(corner), set, (value) => value === 'body').map(({ run }) => run),
+              sim.state
+                .madeBy(cornerItems.carry(corner), set, (value) => value === 'body')
+                .map(({ run }) => run),
             ),
         });
         branch.put(partItems.assumedHeld(part, at), true);

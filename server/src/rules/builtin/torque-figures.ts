@@ -21,10 +21,14 @@ export const torqueDiffers: Builtin = {
       if (data === null) return undefined;
       const figure = figureOf(branch, operation);
       if (figure === null || figure === 'maker') return undefined;
-      const fits = figure.low >= data.low - tolerance(data.low) && figure.high <= data.high + tolerance(data.high);
+      const fits =
+        figure.low >= data.low - tolerance(data.low) && figure.high <= data.high + tolerance(data.high);
       if (!fits)
         flag(sim, branch, event, 'torque-differs', subject.joint.full, {
-          facts: { figure: `${range(figure.low, figure.high)} N·m`, data: `${range(data.low, data.high)} N·m` },
+          facts: {
+            figure: `${range(figure.low, figure.high)} N·m`,
+            data: `${range(data.low, data.high)} N·m`,
+          },
         });
       return undefined;
     },
@@ -38,7 +42,8 @@ export const torqueWithoutFigure: Builtin = {
     verbs: ['torque'],
     before(sim, branch, event) {
       const { subject, operation } = event;
-      if (subject.type !== 'joint' || event.within !== null || subject.joint.torque !== null) return undefined;
+      if (subject.type !== 'joint' || event.within !== null || subject.joint.torque !== null)
+        return undefined;
       if (figureOf(branch, operation) === null)
         flag(sim, branch, event, 'torque-without-figure', subject.joint.full);
       return undefined;

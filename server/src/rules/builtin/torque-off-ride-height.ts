@@ -18,7 +18,9 @@ export const torqueOffRideHeight: Builtin = {
       flag(sim, branch, event, 'torque-off-ride-height', subject.joint.full, {
         causes: (set) =>
           hanging.flatMap((corner) =>
-            sim.state.madeBy(cornerItems.hang(corner), set, (value) => value !== 'ride').map(({ run }) => run),
+            sim.state
+              .madeBy(cornerItems.hang(corner), set, (value) => value !== 'ride')
+              .map(({ run }) => run),
           ),
       });
       return undefined;

@@ -1,13 +1,13 @@
-import { isOn, corner as cornerItems, joint as jointItems, part as partItems } from '../../simulate/items';
-import { allLimitersUndone } from '../../simulate/limiters';
 import { type Event, nameOf } from '../../simulate/event';
+import { corner as cornerItems, isOn, joint as jointItems, part as partItems } from '../../simulate/items';
+import { allLimitersUndone } from '../../simulate/limiters';
 import type { Simulation } from '../../simulate/simulation';
 import { axleSpot, bodySpot, type Spot } from '../../simulate/spots';
 import type { Branch } from '../../simulate/state';
 import { setCarry } from '../../simulate/support';
 import { flag } from '../../simulate/watcher';
-import { liftedByHand } from './handling';
 import type { Builtin } from './builtin';
+import { liftedByHand } from './handling';
 
 const RULE = 'unsupport-carrying';
 
@@ -34,7 +34,12 @@ function partLeft(sim: Simulation, branch: Branch, event: Event, spot: Spot & { 
   branch.put(partItems.assumedHeld(part, at), true);
 }
 
-function cornerLeft(sim: Simulation, branch: Branch, event: Event, spot: Spot & { level: 'body' | 'axle' }): void {
+function cornerLeft(
+  sim: Simulation,
+  branch: Branch,
+  event: Event,
+  spot: Spot & { level: 'body' | 'axle' },
+): void {
   const { corner } = spot;
   const carry = branch.get(cornerItems.carry(corner));
   if (spot.level === 'body') {
