@@ -2,7 +2,7 @@
 
 import type { Condition } from '../variants/condition';
 import type { Diagram } from '../variants/diagram';
-import { buildWorld, type DeclaredVariable, type World } from '../variants/world';
+import { buildWorld, type DeclaredVariable } from '../variants/world';
 import { AidTable } from './aids';
 import type { Assembled } from './assemble';
 import { cursorOf, fieldsOf } from './body';

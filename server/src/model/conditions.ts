@@ -71,18 +71,21 @@ export class ConditionReader {
     return made;
   }
 
-  /** The set in which a condition holds, and whether all of it was understood. Reports what was not, where `report` is given. */
+  /** The set in which a condition holds, and whether all of it was understood. Reports what was not, where `report` is given.
+   * @param complete false where there may be variables beside the world's: unknown ones are then not reported. */
   set(
     world: World,
     condition: Condition,
     report: Report | null,
+    complete = true,
   ): { readonly set: Diagram; readonly understood: boolean } {
     const { set, problems, tooWide } = world.set(condition);
-    const bad = problems.filter(
-      (problem) => !isBranch(problem.variable) || problem.why !== 'unknown-variable',
-    );
-    if (report !== null) for (const problem of bad) this.report(world, problem, report);
-    return { set, understood: bad.length === 0 && !tooWide };
+    for (const problem of report === null ? [] : problems) {
+      // What `done` and `found` do not find was told when it was read.
+      const silent = problem.why === 'unknown-variable' && (!complete || isBranch(problem.variable));
+      if (!silent) this.report(world, problem, report!);
+    }
+    return { set, understood: problems.length === 0 && !tooWide };
   }
 
   /** Reports what needs no world to be wrong, in one document: steps and findings that are not there, figures of the wrong sort. */
@@ -143,7 +146,8 @@ export class ConditionReader {
         name,
         branches,
       });
-      return [];
+      // A variable that no world has: it counts as not written, and the condition as not understood.
+      return [{ variable: `${key}:?${name}`, values: ['yes'] }];
     });
     return parts.length === 0 ? [] : [{ any: parts }];
   }
@@ -167,7 +171,10 @@ export class ConditionReader {
     const cursor = this.written.get(problem.leaf);
     if (cursor === undefined) return;
     const variable = world.variables.find((one) => one.name === problem.variable);
-    if (variable === undefined) return reportVariable(world, problem.variable, cursor.keyPlace, report);
+    if (variable === undefined) {
+      reportVariable(world, problem.variable, cursor.keyPlace, report);
+      return;
+    }
     if (problem.why === 'not-numeric') {
       const message = `${variable.name} is no figure: it is ${listed(variable.values)}.`;
       report.add('unknown-trait-value', cursor.place, message);

@@ -47,7 +47,7 @@ export function makeJoint(
     loosenFirst: textOf(body, 'loosen-first') === 'on-ground' ? 'on-ground' : null,
     holdsSpring: flagOf(body, 'holds-spring'),
     torque: quantityOf(body, 'torque', 'torque'),
-    then: quantityOf(body, 'then', 'angle'),
+    thenAngle: quantityOf(body, 'then', 'angle'),
     pattern: textOf(body, 'pattern'),
     stages: textsOf(body, 'stages').flatMap((stage) => readQuantity(stage, 'torque') ?? []),
     coveredBy: [],

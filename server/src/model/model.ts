@@ -106,7 +106,7 @@ export interface Joint {
   readonly holdsSpring: boolean;
   readonly torque: Quantity | null;
   /** The angle that is added, the pattern and the stages that its file gives. */
-  readonly then: Quantity | null;
+  readonly thenAngle: Quantity | null;
   readonly pattern: string | null;
   readonly stages: readonly Quantity[];
   readonly coveredBy: readonly Covering[];

@@ -12,6 +12,11 @@ export class Report {
     return new Report();
   }
 
+  /** Takes a finding that was made elsewhere. */
+  keep(finding: Finding): void {
+    this.findings.push(finding);
+  }
+
   add(rule: string, place: Place, message: string, more: Partial<Finding> = {}): void {
     const key = `${rule} ${place.uri} ${place.span.start} ${place.span.end} ${more.item ?? ''}`;
     if (this.seen.has(key)) return;

@@ -50,7 +50,7 @@ export function textsOf(guide: GuideOutline): Cursor[] {
       for (const operation of step.operations) texts.push(operation.cursor.get('note'));
     }
   }
-  return texts.flatMap((text) => (text !== null && text.text?.includes('{') ? [text] : []));
+  return texts.flatMap((text) => (text?.text?.includes('{') ? [text] : []));
 }
 
 /** Reports what the texts of a guide name and nothing has. */
