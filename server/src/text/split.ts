@@ -208,7 +208,7 @@ class Splitter {
       return;
     }
     // In a list or map, what is no key yet is something half typed or out of place, and not the end of the list.
-    if (!underRootKey && !line.mayBeKey) return;
+    if (!underRootKey && !line.isNamedPair) return;
     this.start('root');
     this.enterRootKey();
   }
