@@ -24,7 +24,9 @@ export function install() {
   say(`Installing ${missing.length} packages (npm ci)`);
   const status = npm(['ci', '--ignore-scripts', '--no-fund', '--no-audit']);
   if (status === 0) return;
-  console.error('\nnpm ci failed: the packages that Kitproof is built with could not be installed. Is there a network?');
+  console.error(
+    '\nnpm ci failed: the packages that Kitproof is built with could not be installed. Is there a network?',
+  );
   process.exit(1);
 }
 
@@ -48,12 +50,22 @@ function npm(words) {
   const own = process.env.npm_execpath;
   const asScript = own !== undefined && /\.[cm]?js$/.test(own);
   const [command, ...rest] = asScript ? [process.execPath, own, ...words] : ['npm', ...words];
-  return spawnSync(command, rest, { cwd: root, stdio: 'inherit', shell: !asScript && process.platform === 'win32' }).status ?? 1;
+  return (
+    spawnSync(command, rest, {
+      cwd: root,
+      stdio: 'inherit',
+      shell: !asScript && process.platform === 'win32',
+    }).status ?? 1
+  );
 }
 
 /** Runs a script of a package with this Node. Gives the exit status. */
 export function tool(script, words, options = {}) {
-  const { status } = spawnSync(process.execPath, [join(root, script), ...words], { cwd: root, stdio: 'inherit', ...options });
+  const { status } = spawnSync(process.execPath, [join(root, script), ...words], {
+    cwd: root,
+    stdio: 'inherit',
+    ...options,
+  });
   return status ?? 1;
 }
 

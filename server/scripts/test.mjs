@@ -45,5 +45,7 @@ function run(name, script, words) {
 /** Whether a scope of node_modules holds a package of this platform. */
 function hasProgram(scope, prefix) {
   const folder = join(root, 'node_modules', scope);
-  return existsSync(folder) && readdirSync(folder).some((name) => name.startsWith(`${prefix}${process.platform}`));
+  return (
+    existsSync(folder) && readdirSync(folder).some((name) => name.startsWith(`${prefix}${process.platform}`))
+  );
 }

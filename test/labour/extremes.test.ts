@@ -32,14 +32,12 @@ function diagramOf(diagrams: Diagrams, cubes: Cubes): number {
 
 const cubesOf = fc.array(
   fc.array(
-    fc
-      .nat(ARITIES.length - 1)
-      .chain((variable) =>
-        fc.record({
-          variable: fc.constant(variable),
-          values: fc.subarray([0, 1, 2].slice(0, ARITIES[variable])),
-        }),
-      ),
+    fc.nat(ARITIES.length - 1).chain((variable) =>
+      fc.record({
+        variable: fc.constant(variable),
+        values: fc.subarray([0, 1, 2].slice(0, ARITIES[variable])),
+      }),
+    ),
     { maxLength: 3 },
   ),
   { maxLength: 3 },

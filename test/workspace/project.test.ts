@@ -94,7 +94,9 @@ describe('configuration', () => {
     });
     const found = await filesBelow(files, '/r');
     expect(found).toEqual(['/r/drafts/g.yaml', '/r/g.yaml', '/r/kitproof.yaml']);
-    const ignored = await Promise.all(found.map(async (name) => isIgnored(await project.configurationOf(name), name)));
+    const ignored = await Promise.all(
+      found.map(async (name) => isIgnored(await project.configurationOf(name), name)),
+    );
     expect(ignored).toEqual([true, false, false]);
   });
 });
@@ -124,7 +126,12 @@ describe('what a guide depends on', () => {
     expect(closure.times.map((times) => times.uri)).toEqual(['/r/shop.times.yaml']);
     expect(closure.library.packs[0]?.uri).toBe('kitproof://packs/base.rules.yaml');
     expect(closure.library.packs.at(-1)?.uri).toBe('/r/house.rules.yaml');
-    for (const name of ['/r/gone.kit.yaml', '/r/v/m.vehicle.yaml', '/r/house.rules.yaml', '/r/kitproof.yaml']) {
+    for (const name of [
+      '/r/gone.kit.yaml',
+      '/r/v/m.vehicle.yaml',
+      '/r/house.rules.yaml',
+      '/r/kitproof.yaml',
+    ]) {
       expect(project.dependentsOf(name)).toEqual(['/r/g/a.install.yaml']);
     }
     expect(project.dependentsOf('/r/other.kit.yaml')).toEqual([]);
@@ -132,7 +139,8 @@ describe('what a guide depends on', () => {
 
   it('lets the place keys of its vehicle stand in it', async () => {
     const { project } = projectOf({
-      '/m.vehicle.yaml': 'kitproof: vehicle/1\nname: M\nparts:\n  beam: { places: { station: [front, rear] } }\n',
+      '/m.vehicle.yaml':
+        'kitproof: vehicle/1\nname: M\nparts:\n  beam: { places: { station: [front, rear] } }\n',
       '/g.yaml':
         'kitproof: install/1\ntitle: A\nvehicle: m.vehicle.yaml\nsections:\n  - title: S\n    steps:\n      - do: [{ remove: beam, station: front }]\n',
     });

@@ -67,7 +67,7 @@ export function choiceOf<Word extends string>(
 export function nearestWord(word: string, words: readonly string[]): string | undefined {
   if (words.length === 0 || word.length > 60) return undefined;
   const near = closest(word, words as string[]);
-  return distance(word, near) <= Math.max(1, Math.floor(word.length / 3)) ? near : undefined;
+  return distance(word, near) <= Math.max(2, Math.floor(word.length / 3)) ? near : undefined;
 }
 
 function usageSentence(error: unknown, words: readonly string[], options: Options): string {

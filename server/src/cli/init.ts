@@ -1,9 +1,9 @@
 import { baseName, relativePath, resolvePath } from '../workspace/paths';
 import type { Arguments, Command } from './command';
 import { EXIT, type Exit, type Io, ReadError, UsageError } from './io';
-import guide from './starter/rear-shocks.install.yaml';
 import configuration from './starter/kitproof.yaml';
 import vehicle from './starter/moorhen.vehicle.yaml';
+import guide from './starter/rear-shocks.install.yaml';
 import kit from './starter/trail-shocks.kit.yaml';
 import { listed } from './words';
 

@@ -9,7 +9,7 @@ import { type Arguments, type Command, choiceOf } from './command';
 import { EXIT, type Exit, type Io } from './io';
 import { guideOf } from './targets';
 import { padded, paddedLeft, printable, shorten, wrap } from './width';
-import { counted, listed } from './words';
+import { counted, listed, termInWords } from './words';
 
 const TITLE_WIDTH = 48;
 
@@ -48,7 +48,6 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
   const project = new Project(io.files, standardPacks());
   const guide = await guideOf(args.positionals, io, project, 'labour');
   const { labour, hourStep, problems } = await labourOfGuide(project, guide);
-  const lineOf = (offset: number) => guide.lines.positionAt(offset).line + 1;
   const file = relativePath(io.folder, guide.uri);
   if (problems > 0) {
     io.err(
@@ -65,7 +64,7 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
   );
   if (format === 'json') io.out(jsonOf(labour, file, unknown));
   else {
-    const heading = `${colours.bold(printable(labour.title))}  ${colours.dim(`${file}:${lineOf(0)}`)}`;
+    const heading = `${colours.bold(printable(labour.title))}  ${colours.dim(file)}`;
     io.out(
       `${[heading, '', ...table(labour, hourStep, colours), ...notes(labour, unknown, colours)].join('\n')}\n`,
     );
@@ -147,9 +146,9 @@ function notes(
   const { total } = labour;
   const out: string[] = [''];
   const say = (sentence: string) => out.push(...wrap(printable(sentence), 96).map((line) => `  ${line}`));
-  if (total.deviation > 0) {
+  if (total.deviation >= 0.5) {
     say(
-      `Give or take ${Math.round(total.deviation)} min on the highest (one standard deviation of the times given as low, likely and high).`,
+      `Give or take ${Math.round(total.deviation)} min on the highest: one standard deviation of the times given as low, likely, high.`,
     );
   }
   if (total.lowestWith.length > 0) say(`Lowest with ${inWords(total.lowestWith)}.`);
@@ -158,9 +157,12 @@ function notes(
     say(
       'The conditions are too entangled to be told apart: the true lowest and highest lie within these figures.',
     );
-  say('Labour is time × people. On the clock is the longest over the variants, waiting included.');
+  say(
+    'Labour is time × people. On the clock is the longest over the variants, waiting included. ' +
+      'Each total is rounded up once, so sections may add up to more.',
+  );
   if (unknown.length > 0) {
-    out.push('', `  ${colours.yellow(`${counted(unknown.length, 'step')} without a known time`)}`);
+    out.push('', `  ${colours.yellow(`* ${counted(unknown.length, 'step')} without a known time`)}`);
     const width = Math.max(...unknown.map((one) => `${one.file}:${one.line}`.length));
     for (const one of unknown.slice(0, MOST_UNKNOWN)) {
       out.push(
@@ -176,7 +178,7 @@ function notes(
 const MOST_WORDS = 6;
 
 function inWords(words: readonly VariantWord[]): string {
-  const shown = words.slice(0, MOST_WORDS).map(({ name, value }) => `${name}: ${value}`);
+  const shown = words.slice(0, MOST_WORDS).map(({ name, value }) => termInWords(name, [value]));
   return words.length > MOST_WORDS
     ? `${shown.join(', ')} and ${words.length - MOST_WORDS} more`
     : listed(shown);

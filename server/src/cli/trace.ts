@@ -1,7 +1,7 @@
+import type { TraceStep } from '../check/trace';
 import { standardPacks } from '../workspace/packs';
 import { relativePath } from '../workspace/paths';
 import { Project } from '../workspace/project';
-import type { TraceStep } from '../check/trace';
 import { traceOfGuide, VariantUnknown } from '../workspace/trace';
 import { COLOUR_OPTION, type Colours, coloursFor } from './colours';
 import type { Arguments, Command } from './command';
@@ -27,7 +27,7 @@ step. Lines that hold for some variants only say which.
 
 Examples
   kitproof trace guides/lift.install.yaml
-  kitproof trace guides/lift.install.yaml --variant lockers=fitted --variant wheelbase=long
+  kitproof trace lift.install.yaml --variant lockers=fitted --variant wheelbase=long
   kitproof trace guides/lift.install.yaml --at springs-out
 
 Exit status
@@ -79,13 +79,11 @@ function variantOf(words: readonly string[]): Map<string, string> {
 }
 
 function stepBlock(step: TraceStep, line: number, home: string, colours: Colours, columns: number): string {
-  const number = padded(step.path, 5);
-  const where = step.place.uri === home ? `line ${line}` : '';
-  const name = step.id === null ? where : `${step.id}${where === '' ? '' : `, ${where}`}`;
-  const title = wrap(printable(step.title), columns - 8);
+  const where = step.place.uri === home ? ` line ${line}` : '';
+  const name = step.id === null ? '' : `  ${step.id}`;
   const out = [
-    `${colours.bold(`${number} ${title[0]!}`)}  ${colours.dim(name)}`,
-    ...title.slice(1).map((rest) => `      ${colours.bold(rest)}`),
+    `${colours.bold(step.path)}${name}${colours.dim(` ${where}`)}`,
+    ...wrap(printable(step.title), columns - 6).map((part) => `      ${colours.bold(part)}`),
   ];
   const changes = merged(
     step.changes.map((change) => ({

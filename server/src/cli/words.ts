@@ -14,9 +14,18 @@ export function listed(words: readonly string[], last = 'and'): string {
 export function variantsInWords(variants: readonly Cube[]): string | null {
   if (variants.length === 0) return null;
   const cubes = variants.map((cube) =>
-    listed(Object.entries(cube).map(([name, values]) => `${name}: ${listed(values, 'or')}`)),
+    listed(Object.entries(cube).map(([name, values]) => termInWords(name, values))),
   );
   return `only with ${cubes.join('; or with ')}`;
+}
+
+/** One trait, option, optional step or found branch with its values: `lockers: fitted`, `"wax" not done`, `"worn" found`. */
+export function termInWords(name: string, values: readonly string[]): string {
+  for (const branch of ['done', 'found']) {
+    if (!name.startsWith(`${branch}:`) || values.length !== 1) continue;
+    return `"${name.slice(branch.length + 1)}" ${values[0] === 'yes' ? '' : 'not '}${branch}`;
+  }
+  return `${name}: ${listed(values, 'or')}`;
 }
 
 export function countsOf(findings: readonly Finding[]): Record<Severity, number> {

@@ -38,7 +38,7 @@ export interface Labour {
   readonly total: Range & {
     /** The longest that the job takes on the clock over the variants, waiting included. */
     readonly elapsed: number;
-    /** Names and values that make the lowest and the highest; empty where all variants take the same. */
+    /** What differs between a variant that takes the lowest and one that takes the highest; empty where all take the same. */
     readonly lowestWith: readonly VariantWord[];
     readonly highestWith: readonly VariantWord[];
   };
@@ -77,7 +77,7 @@ export function labourOf(model: Model, sections: readonly string[], times: reado
     all.map((amount) => ({ set: amount.set, amount: amount.elapsed, variance: 0 })),
     model.universe,
   );
-  const varies = total.lowest !== total.highest;
+  const [lowestAt, highestAt] = differing(total.lowestAt, total.highestAt);
   return {
     uri: model.uri,
     title: model.title,
@@ -86,8 +86,8 @@ export function labourOf(model: Model, sections: readonly string[], times: reado
       ...rangeOf(total),
       exact: total.exact && elapsed.exact,
       elapsed: elapsed.highest,
-      lowestWith: varies ? wordsOf(model, total.lowestAt) : [],
-      highestWith: varies ? wordsOf(model, total.highestAt) : [],
+      lowestWith: wordsOf(model, lowestAt),
+      highestWith: wordsOf(model, highestAt),
     },
     sections: sections.map((title, index) => ({
       title,
@@ -112,6 +112,15 @@ function labourRange(model: Model, amounts: readonly Amount[]): Extremes {
 function rangeOf(extremes: Extremes): Range {
   const { lowest, highest, varianceAtHighest, exact } = extremes;
   return { lowest, highest, deviation: Math.sqrt(varianceAtHighest), exact };
+}
+
+/** The choices at levels where two variants differ, in their order. */
+function differing(a: Choice, b: Choice): [Choice, Choice] {
+  const valueIn = (choice: Choice, level: number) => choice.find((one) => one.level === level)?.value;
+  return [
+    a.filter(({ level, value }) => valueIn(b, level) !== value),
+    b.filter(({ level, value }) => valueIn(a, level) !== value),
+  ];
 }
 
 function wordsOf(model: Model, choice: Choice): VariantWord[] {

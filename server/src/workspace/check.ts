@@ -76,7 +76,8 @@ export async function checkDocuments(
     if (settings !== null && !judged.has(settings.uri)) {
       judge(settings, closure);
       const { configuration, configured, rulebook } = closure;
-      for (const finding of configurationFindings(configuration, configured, rulebook.rules.keys())) found.add(finding);
+      for (const finding of configurationFindings(configuration, configured, rulebook.rules.keys()))
+        found.add(finding);
     }
     if (document.kind !== 'install') continue;
     guides++;

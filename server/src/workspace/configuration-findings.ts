@@ -24,7 +24,10 @@ export function configurationFindings(
   const { document, folder } = configuration;
   if (document === null || folder === null) return [];
   const found: Finding[] = [];
-  const place = (node: { start: number; end: number }) => ({ uri: document.uri, span: { start: node.start, end: node.end } });
+  const place = (node: { start: number; end: number }) => ({
+    uri: document.uri,
+    span: { start: node.start, end: node.end },
+  });
   for (const { role, uri, node } of referencesOf(document)) {
     const wanted = WANTED[role];
     if (wanted === undefined) continue;
@@ -42,9 +45,12 @@ export function configurationFindings(
     if (known.has(id)) continue;
     const near = nearestName(id, known);
     const at = place(keyNode);
-    const fixes: Fix[] = near === null ? [] : [{ title: `Write ${near}`, edits: [{ place: at, text: near }], safe: false }];
+    const fixes: Fix[] =
+      near === null ? [] : [{ title: `Write ${near}`, edits: [{ place: at, text: near }], safe: false }];
     const hint = near === null ? '.' : `; did you mean "${near}"?`;
-    found.push(plainFinding('unknown-rule', at, `No pack has a rule "${id}"${hint}`, { severity: 'warning', fixes }));
+    found.push(
+      plainFinding('unknown-rule', at, `No pack has a rule "${id}"${hint}`, { severity: 'warning', fixes }),
+    );
   }
   return found;
 }

@@ -107,7 +107,8 @@ export class Project {
       }
     }
     const configured = new Map<string, Document | null>();
-    for (const name of [...configuration.packs, ...configuration.times]) configured.set(name, await this.open(name));
+    for (const name of [...configuration.packs, ...configuration.times])
+      configured.set(name, await this.open(name));
     const housePacks = ofKind(configured, configuration.packs, 'rules');
     const times = ofKind(configured, configuration.times, 'times');
     for (const name of [...configuration.packs, ...configuration.times]) asked.add(name);
@@ -152,7 +153,9 @@ export class Project {
     const known = this.rulebooks.get(configuration);
     if (known !== undefined) return known;
     const rules = new Map(
-      [...configuration.rules].map(([id, { on, severity, harm }]) => [id, { on: on ?? true, severity, harm }] as const),
+      [...configuration.rules].map(
+        ([id, { on, severity, harm }]) => [id, { on: on ?? true, severity, harm }] as const,
+      ),
     );
     const made = makeRulebook(packs, { rules, strictLoosening: configuration.strictLoosening });
     this.rulebooks.set(configuration, made);
@@ -189,7 +192,11 @@ export class Project {
 const NO_KEYS: ReadonlySet<string> = new Set();
 
 /** Those of some documents that are of a kind, in order, each once. */
-function ofKind(documents: ReadonlyMap<string, Document | null>, names: readonly string[], kind: string): Document[] {
+function ofKind(
+  documents: ReadonlyMap<string, Document | null>,
+  names: readonly string[],
+  kind: string,
+): Document[] {
   return [...new Set(names)].flatMap((name) => {
     const document = documents.get(name);
     return document?.kind === kind ? [document] : [];

@@ -124,7 +124,9 @@ function summaryOf(check: ProjectCheck, context: ReportContext): string {
   if (check.guides > 0) {
     const share = steps === 0 ? '' : ` (${Math.floor((checkedSteps / steps) * 100)} %)`;
     const hint = undecided.length > 0 && !context.undecided ? ' (list them with --undecided)' : '';
-    out.push(`Steps checked: ${checkedSteps} of ${steps}${share}; undecided: ${undecided.length}${hint}; waived: ${waived}.`);
+    out.push(
+      `Steps checked: ${checkedSteps} of ${steps}${share}; undecided: ${undecided.length}${hint}; waived: ${waived}.`,
+    );
   }
   out.push(...wrap(CAUTION, columns).map((line) => colours.dim(line)));
   return out.join('\n');

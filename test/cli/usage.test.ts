@@ -1,0 +1,117 @@
+import { describe, expect, it } from 'vitest';
+import { kitproof } from './program';
+
+const COMMANDS = ['check', 'labour', 'trace', 'init'];
+
+describe('help', () => {
+  it('lists every command, and tells all about each', async () => {
+    const { status, out } = await kitproof(['--help']);
+    expect(status).toBe(0);
+    for (const command of COMMANDS) {
+      expect(out).toContain(`\n  ${command}`);
+      const one = await kitproof([command, '--help']);
+      expect(one.status).toBe(0);
+      expect(one.out).toContain(`kitproof ${command}`);
+      expect(one.out).toContain('Examples');
+      expect(one.out).toContain('Exit status');
+      expect((await kitproof(['help', command])).out).toBe(one.out);
+      for (const line of one.out.split('\n')) expect(line.length).toBeLessThanOrEqual(88);
+    }
+  });
+
+  it('names every option that is there', async () => {
+    const { out } = await kitproof(['check', '--help']);
+    for (const option of [
+      'format',
+      'fail-on',
+      'require-cover',
+      'undecided',
+      'as-of',
+      'stdin-name',
+      'color',
+    ]) {
+      expect(out).toContain(`--${option}`);
+    }
+  });
+
+  it('prints the version', async () => {
+    const { status, out } = await kitproof(['--version']);
+    expect(status).toBe(0);
+    expect(out).toMatch(/^\d+\.\d+\.\d+\n$/);
+  });
+});
+
+describe('wrong usage', () => {
+  it.each([
+    [['chekc'], 'did you mean check?'],
+    [['guides/a.install.yaml'], 'did you mean kitproof check guides/a.install.yaml?'],
+    [['--format', 'json'], 'A command comes first'],
+    [['check', '--fromat', 'json'], 'did you mean --format?'],
+    [['check', '--zzz'], 'There is no option --zzz.'],
+    [['check', '--format', 'xml'], '--format takes text, json'],
+    [['check', '--fail-on', 'danger'], '--fail-on takes error, warning, info, never'],
+    [['check', '--require-cover', 'much'], '--require-cover takes a percentage'],
+    [['check', '--require-cover', '101'], '--require-cover takes a percentage'],
+    [['check', '--as-of', '2026-02-30'], '--as-of takes a day'],
+    [['check', '--stdin-name', 'a.yaml'], '--stdin-name goes with "-"'],
+    [['check', '--color', 'red'], '--color takes auto, always, never'],
+    [['check', '--format'], '--format'],
+    [['labour'], 'takes one guide'],
+    [['labour', 'a', 'b'], 'takes one guide'],
+    [['trace'], 'takes one guide'],
+    [['trace', 'g.yaml', '--variant', 'lockers'], '--variant takes NAME=VALUE'],
+    [['init', 'a', 'b'], 'takes one folder'],
+    [['help', 'nothing'], 'There is no command "nothing".'],
+  ])('%j', async (words, sentence) => {
+    const { status, out, err } = await kitproof(words, { files: { 'g.yaml': 'kitproof: install/1\n' } });
+    expect(out).toBe('');
+    expect(err).toContain(sentence);
+    expect(err.split('\n').filter(Boolean)).toHaveLength(1);
+    expect(err).toContain('Try kitproof --help.');
+    expect(status).toBe(2);
+  });
+
+  it('without any word shows what there is', async () => {
+    const { status, err } = await kitproof([]);
+    expect(status).toBe(2);
+    expect(err).toContain('kitproof COMMAND');
+  });
+});
+
+describe('what cannot be read', () => {
+  it.each([
+    [['check', 'gone.install.yaml'], 'Cannot read gone.install.yaml: there is no such file or folder.'],
+    [['check', '*.kit.yaml'], 'No file matches *.kit.yaml.'],
+    [['check', 'empty'], 'There is nothing to check in empty'],
+    [['labour', 'gone.yaml'], 'Cannot read gone.yaml: there is no such file.'],
+    [['labour', 'empty/other.yaml'], 'empty/other.yaml is no guide'],
+    [['trace', 'm.vehicle.yaml'], 'm.vehicle.yaml is no guide'],
+  ])('%j', async (words, sentence) => {
+    const files = { 'empty/other.yaml': 'a: b\n', 'm.vehicle.yaml': 'kitproof: vehicle/1\nname: M\n' };
+    const { status, out, err } = await kitproof(words, { files });
+    expect(out).toBe('');
+    expect(err).toContain(sentence);
+    expect(err.split('\n').filter(Boolean)).toHaveLength(1);
+    expect(status).toBe(3);
+  });
+
+  it('an internal fault is one line, with its trace only when asked for', async () => {
+    const io = {
+      files: {
+        kind: () => Promise.reject(new Error('the disk is gone\nat length')),
+        read: async () => null,
+        list: async () => [],
+      },
+    };
+    const plain = await kitproof(['check', 'a.yaml'], { io });
+    expect(plain.status).toBe(3);
+    expect(plain.err).toBe(
+      'kitproof: an internal fault: the disk is gone (set KITPROOF_DEBUG=1 to see where)\n',
+    );
+    const debug = await kitproof(['check', 'a.yaml'], {
+      io: { ...io, environment: { KITPROOF_DEBUG: '1' } },
+    });
+    expect(debug.status).toBe(3);
+    expect(debug.err).toContain('\n    at ');
+  });
+});

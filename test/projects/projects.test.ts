@@ -1,0 +1,72 @@
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { glob } from 'tinyglobby';
+import { describe, expect, it } from 'vitest';
+import { main } from '../../server/src/cli/main';
+import { diskFiles } from '../../server/src/workspace/disk';
+import { nameOfPath } from '../../server/src/workspace/paths';
+
+/**
+ * Whole repositories: each folder here has `command.txt`, command lines one a line, and `expected.txt`, what they print and
+ * end with. `KITPROOF_UPDATE=1` writes the latter anew.
+ */
+const here = import.meta.dirname;
+const cases = readdirSync(here, { withFileTypes: true })
+  .filter((entry) => entry.isDirectory())
+  .map((entry) => entry.name);
+
+async function kitproof(words: readonly string[], folder: string): Promise<string> {
+  let printed = '';
+  const say = (text: string) => {
+    printed += text;
+  };
+  const status = await main(words, {
+    files: diskFiles,
+    folder: nameOfPath(folder),
+    glob: async (patterns) =>
+      (await glob([...patterns], { cwd: folder, absolute: true })).map(nameOfPath).sort(),
+    create: async () => false,
+    readInput: async () => '',
+    out: say,
+    err: say,
+    outIsTerminal: false,
+    errIsTerminal: false,
+    columns: null,
+    environment: {},
+    today: '2026-03-14',
+  });
+  return `${printed}[exit status ${status}]\n`;
+}
+
+/** Words of a command line; quotes hold words together. */
+function wordsOf(line: string): string[] {
+  return [...line.matchAll(/"([^"]*)"|(\S+)/g)].map((match) => match[1] ?? match[2]!);
+}
+
+describe('projects', () => {
+  it.each(cases)('%s', async (name) => {
+    const folder = join(here, name);
+    const lines = readFileSync(join(folder, 'command.txt'), 'utf8').split('\n').filter(Boolean);
+    expect(lines.length).toBeGreaterThan(0);
+    let printed = '';
+    for (const line of lines) {
+      const [program, ...words] = wordsOf(line);
+      expect(program).toBe('kitproof');
+      printed += `${printed === '' ? '' : '\n'}$ ${line}\n${await kitproof(words, folder)}`;
+    }
+    const file = join(folder, 'expected.txt');
+    if (process.env.KITPROOF_UPDATE) writeFileSync(file, printed);
+    expect(existsSync(file)).toBe(true);
+    expect(printed).toBe(readFileSync(file, 'utf8').replaceAll('\r\n', '\n'));
+  });
+
+  it('give the README its output', () => {
+    const readme = readFileSync(join(here, '../../README.md'), 'utf8').replaceAll('\r\n', '\n');
+    const blocks = [...readme.matchAll(/<!-- test\/projects\/(\S+) -->\n```\n([\s\S]*?)```/g)];
+    expect(blocks.length).toBeGreaterThan(0);
+    for (const [, name, shown] of blocks) {
+      const expected = readFileSync(join(here, name!, 'expected.txt'), 'utf8').replaceAll('\r\n', '\n');
+      expect(shown).toBe(expected.replace(/\[exit status \d\]\n$/, ''));
+    }
+  });
+});
