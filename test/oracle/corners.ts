@@ -11,10 +11,13 @@ export function joined(world: World, part: Part): Part[] {
 
 /** A part and all it reaches through `joins`, nearest first, without frame, body and ground. */
 export function closure(world: World, part: Part): Part[] {
+  const known = world.closures.get(part);
+  if (known) return known;
   const reached = [part];
   for (let index = 0; index < reached.length; index += 1) {
     for (const next of joined(world, reached[index]!)) if (!reached.includes(next)) reached.push(next);
   }
+  world.closures.set(part, reached);
   return reached;
 }
 
@@ -88,6 +91,12 @@ export function endCorners(world: World, word: string): Corner[] {
 
 /** The corners of a part; none if it is placeless. */
 export function cornersOf(world: World, part: Part): Corner[] {
+  const known = world.partCorners.get(part) ?? findCorners(world, part);
+  world.partCorners.set(part, known);
+  return known;
+}
+
+function findCorners(world: World, part: Part): Corner[] {
   const own = new Set(closure(world, part));
   const onSide = (corner: Corner): boolean => part.side === '' || part.side === corner.side;
   const sharing = world.corners.filter(

@@ -69,7 +69,13 @@ function excused(run: Run, rule: Raw, event: Event): boolean {
 
 function stateHolds(run: Run, items: Target[], need: Raw): boolean {
   const states = texts(need.state);
-  const so = (item: Target): boolean => states.some((state) => inState(run, item, state));
+  const own = (item: Target): boolean => states.some((state) => inState(run, item, state));
+  // Joint positions asked of a part: every joint of it is in one of them.
+  const byJoints = (item: Target): boolean => {
+    const joints = item.what === 'part' ? (item.part?.joints ?? []) : [];
+    return joints.length > 0 && joints.every((joint) => states.includes(joint.position));
+  };
+  const so = (item: Target): boolean => own(item) || byJoints(item);
   return need.every === true ? items.every(so) : items.some(so);
 }
 

@@ -104,6 +104,8 @@ export function inState(run: Run, target: Target, state: string): boolean {
     if (PART_STATES.includes(state)) return (part.state === 'off-with' ? 'off' : part.state) === state;
     if (state === 'compressed') return part.compressed;
     if (state === 'empty') return part.pressure === 'empty';
+    if (POSITIONS.includes(state))
+      return part.joints.length > 0 && part.joints.every((one) => one.position === state);
     if (state === 'seated') return part.ends.every((end) => !end.freed);
     if (state === 'freed') return part.ends.some((end) => end.freed);
     return EDGE_STATES.includes(state) && edgesOf(part).some((edge) => edge.state === state);
@@ -157,6 +159,7 @@ export function assumeState(run: Run, target: Target, state: string): void {
       part.debt = undefined;
       part.neverOn = state === 'boxed';
     } else if (state === 'compressed') part.compressed = true;
+    else if (POSITIONS.includes(state)) for (const one of part.joints) assume(one, state as Position);
     else if (EDGE_STATES.includes(state)) {
       for (const edge of edgesOf(part))
         if (edge.state !== 'none') Object.assign(edge, { state, debt: undefined });

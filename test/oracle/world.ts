@@ -40,6 +40,8 @@ export interface World {
   replacers: Map<string, string[]>; // old name to the kit parts that replace it
   corners: Corner[];
   hanging: Hanging[];
+  closures: Map<Part, Part[]>; // worked out once: what joins what never changes
+  partCorners: Map<Part, Corner[]>;
   holds: Map<string, Hold>;
   values: Map<string, string>; // built-ins: 'safe', or a switch value
   valueDebt: Map<string, string>;
@@ -81,6 +83,8 @@ export function buildWorld(documents: Documents, packs: Packs, variant: Variant)
     replacers: new Map(),
     corners: [],
     hanging: [],
+    closures: new Map(),
+    partCorners: new Map(),
     holds: new Map(),
     values: new Map(),
     valueDebt: new Map(),
