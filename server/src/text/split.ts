@@ -150,7 +150,7 @@ class Splitter {
     const { line } = this;
     if (this.mode === 'step') {
       if (indent > this.inner) return;
-      if (indent === this.column && !line.isDash) this.part();
+      if (indent === this.column && line.isNamedPair) this.part();
       // Without its dash, or with a dash too far to the left, it is a step all the same, and not the one before.
       else if (line.isDash ? indent >= this.column : indent === this.inner && this.dash === indent) {
         this.start('step');
