@@ -105,7 +105,7 @@ describe('a text read after edits', () => {
             expect(said(located.reading())).toBe(said(readText(plain)));
           }
         }),
-        { numRuns: 200, seed: 7 },
+        { numRuns: 120, seed: 7 },
       );
     });
   }
