@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { memoryFiles } from '../../server/src/workspace/memory';
 import { labourOfGuide } from '../../server/src/workspace/labour';
+import { memoryFiles } from '../../server/src/workspace/memory';
 import { standardPacks } from '../../server/src/workspace/packs';
 import { Project } from '../../server/src/workspace/project';
 
@@ -68,22 +68,33 @@ describe('the time a step says', () => {
   });
 
   it('may be low, likely and high', async () => {
-    const { highest, labour } = await labourOf(`{ do: [{ loosen: guard.bolt }], time: { low: 5 min, likely: 8 min, high: 14 min }, people: 2 }`);
+    const { highest, labour } = await labourOf(
+      `{ do: [{ loosen: guard.bolt }], time: { low: 5 min, likely: 8 min, high: 14 min }, people: 2 }`,
+    );
     // 5/8/14 gives 8.5 with a deviation of 1.5 (course notes at bms.co.in), here of two people.
     expect(highest).toBe(17);
     expect(labour.total.deviation).toBeCloseTo(3, 9);
   });
 
   it('has waiting beside it, which is on the clock and no labour', async () => {
-    expect(await labourOf(`{ do: [{ loosen: guard.bolt }, { wait: 30 min, for: glue }], time: 4 min, people: 2 }`)).toMatchObject({
+    expect(
+      await labourOf(`{ do: [{ loosen: guard.bolt }, { wait: 30 min, for: glue }], time: 4 min, people: 2 }`),
+    ).toMatchObject({
       highest: 8,
       elapsed: 34,
     });
-    expect(await labourOf(`{ do: [{ wait: 1 h, for: paint }] }`)).toMatchObject({ highest: 0, elapsed: 60, unknown: [] });
+    expect(await labourOf(`{ do: [{ wait: 1 h, for: paint }] }`)).toMatchObject({
+      highest: 0,
+      elapsed: 60,
+      unknown: [],
+    });
   });
 
   it('is not taken where nothing of the step is done', async () => {
-    expect(await labourOf(`{ do: [{ disconnect: locker-plug }], time: 3 min }`)).toMatchObject({ lowest: 0, highest: 3 });
+    expect(await labourOf(`{ do: [{ disconnect: locker-plug }], time: 3 min }`)).toMatchObject({
+      lowest: 0,
+      highest: 3,
+    });
     expect(await labourOf(`{ text: Think., time: 3 min }`)).toMatchObject({ lowest: 3, highest: 3 });
   });
 });
@@ -95,7 +106,8 @@ describe('standard times', () => {
   - { verb: loosen, time: 1 min }
   - { verb: unbolt, per: bolt, time: 1 min }
   - { verb: bolt-up, time: 1 min }`;
-    const minutes = async (operation: string, step = '') => (await labourOf(`{ do: [{ ${operation} }]${step} }`, times)).highest;
+    const minutes = async (operation: string, step = '') =>
+      (await labourOf(`{ do: [{ ${operation} }]${step} }`, times)).highest;
     expect(await minutes('torque: front-wheel.nut')).toBe(10);
     expect(await minutes('torque: front-wheel.nut, side: left')).toBe(5);
     expect(await minutes('torque: front-wheel.nut', ', side: each')).toBe(10);
@@ -118,7 +130,8 @@ describe('standard times', () => {
   - { verb: torque, kind: shock, thread: M12x1.75, time: 2 min }
   - { verb: [torque], kind: [shock], time: 50 min }
   - { verb: chock, time: 7 min }`;
-    const minutes = async (operation: string) => (await labourOf(`{ do: [{ ${operation} }] }`, times)).highest;
+    const minutes = async (operation: string) =>
+      (await labourOf(`{ do: [{ ${operation} }] }`, times)).highest;
     expect(await minutes('torque: front-shock.top, side: left')).toBe(1);
     expect(await minutes('torque: front-shock.bottom, side: left')).toBe(2);
     expect(await minutes('torque: guard.bolt')).toBe(100);
@@ -127,7 +140,8 @@ describe('standard times', () => {
 
   it('are multiplied by the people of the step or of the entry, whichever is more', async () => {
     const times = `\n  - { verb: remove, people: 2, time: 3 min }\n  - { verb: fit, time: 3 min }`;
-    const of = async (verb: string, people: number) => labourOf(`{ do: [{ ${verb}: guard }], people: ${people} }`, times);
+    const of = async (verb: string, people: number) =>
+      labourOf(`{ do: [{ ${verb}: guard }], people: ${people} }`, times);
     expect(await of('remove', 1)).toMatchObject({ highest: 6, elapsed: 3 });
     expect(await of('remove', 3)).toMatchObject({ highest: 9, elapsed: 3 });
     expect(await of('fit', 2)).toMatchObject({ highest: 6, elapsed: 3 });

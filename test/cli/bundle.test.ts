@@ -1,0 +1,76 @@
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { bundle } from '../../esbuild.mjs';
+
+/** The program as it is shipped: bundled, and run by Node alone. */
+let folder: string;
+let program: string;
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'kitproof-'));
+  program = await bundle(join(folder, 'dist'));
+});
+
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+function kitproof(words: string[], options: { input?: string; env?: Record<string, string> } = {}) {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [program, ...words], {
+    cwd: folder,
+    encoding: 'utf8',
+    input: options.input ?? '',
+    env: { ...process.env, ...options.env },
+  });
+  return { status, stdout, stderr };
+}
+
+describe('the bundled program', () => {
+  it('is one file that can be run', () => {
+    expect(readFileSync(program, 'utf8').startsWith('#!/usr/bin/env node\n')).toBe(true);
+    if (process.platform !== 'win32') expect(statSync(program).mode & 0o111).toBe(0o111);
+    const { version } = JSON.parse(readFileSync(join(import.meta.dirname, '../../package.json'), 'utf8'));
+    expect(kitproof(['--version'])).toEqual({ status: 0, stdout: `${version}\n`, stderr: '' });
+  });
+
+  it('writes, checks, totals and traces on a disk', () => {
+    expect(kitproof(['init', 'kit']).status).toBe(0);
+    expect(kitproof(['init', 'kit'])).toMatchObject({ status: 3, stdout: '' });
+    for (const path of ['kit', 'kit/*.yaml', 'kit/rear-shocks.install.yaml']) {
+      const checked = kitproof(['check', path, '--fail-on', 'info']);
+      expect(checked).toMatchObject({ status: 0, stderr: '' });
+      expect(checked.stdout).toContain('Steps checked: 6 of 6');
+    }
+    expect(kitproof(['labour', 'kit/rear-shocks.install.yaml']).stdout).toContain('0.7 h');
+    expect(kitproof(['trace', 'kit/rear-shocks.install.yaml', '--at', '2.3']).stdout).toContain(
+      'nothing open',
+    );
+  });
+
+  it('reads standard input', () => {
+    const { status, stdout } = kitproof(
+      ['check', '-', '--stdin-name', 'kit/x.install.yaml', '--format', 'json'],
+      {
+        input: 'kitproof: install/1\ntitle: X\nvehicle: gone.yaml\nsections: []\n',
+      },
+    );
+    expect(status).toBe(1);
+    expect(JSON.parse(stdout).findings[0]).toMatchObject({
+      file: 'kit/x.install.yaml',
+      line: 3,
+      rule: 'missing-file',
+    });
+  });
+
+  it('says the same on every run, byte for byte', () => {
+    writeFileSync(
+      join(folder, 'a.install.yaml'),
+      'kitproof: install/1\ntitle: A\nsections:\n  - title: S\n    steps:\n      - do: [{ raise: vehicle }]\n',
+    );
+    const once = kitproof(['check', 'a.install.yaml']);
+    expect(once.status).toBe(0);
+    expect(once.stdout).toContain('left-raised');
+    expect(kitproof(['check', 'a.install.yaml'])).toEqual(once);
+  });
+});

@@ -1,0 +1,226 @@
+import { describe, expect, it } from 'vitest';
+import { kitproof } from './program';
+
+const VEHICLE = `kitproof: vehicle/1
+name: Moorhen
+traits: { lockers: [none, fitted] }
+parts:
+  front-axle: { kind: live-axle }
+  front-wheel: { kind: wheel, sided: true, joins: [front-axle], joints: { nut: { bolts: 5, torque: 130 N·m } } }
+lines:
+  locker-plug: { kind: plug, spans: [frame, front-axle], when: { lockers: fitted } }
+`;
+const guideOf = (steps: string, head = '') =>
+  `kitproof: install/1\ntitle: G\nvehicle: m.vehicle.yaml\n${head}sections:\n  - title: S\n    steps:\n${steps}`;
+const CLEAN = guideOf('      - do: [{ check: front-wheel.nut }]\n');
+const PLUG = guideOf('      - do: [{ disconnect: locker-plug }]\n');
+const BARE = guideOf('      - do: [{ check: front-wheel.nut }]\n      - text: Think.\n');
+
+const world = (guide: string) => ({ files: { 'm.vehicle.yaml': VEHICLE, 'g.install.yaml': guide } });
+const findings = (out: string) =>
+  JSON.parse(out).findings as { rule: string; line: number; column: number; file: string }[];
+
+describe('exit status', () => {
+  it.each([
+    [CLEAN, [], 0],
+    [CLEAN, ['--fail-on', 'info'], 0],
+    [PLUG, [], 0],
+    [PLUG, ['--fail-on', 'warning'], 1],
+    [PLUG, ['--fail-on', 'info'], 1],
+    [PLUG, ['--fail-on', 'never'], 0],
+    [BARE, ['--fail-on', 'warning'], 0],
+    [BARE, ['--fail-on', 'info'], 1],
+    [BARE, ['--require-cover', '50'], 0],
+    [BARE, ['--require-cover', '50.1'], 1],
+    [BARE, ['--require-cover', '95%', '--fail-on', 'never'], 1],
+    [`${CLEAN}  - steps: 1\n`, [], 1],
+  ])('%#', async (guide, words, status) => {
+    expect((await kitproof(['check', 'g.install.yaml', ...words], world(guide))).status).toBe(status);
+  });
+});
+
+describe('json', () => {
+  it('has exactly its fields, in order', async () => {
+    const { out } = await kitproof(['check', '--format', 'json'], world(PLUG));
+    const report = JSON.parse(out);
+    expect(Object.keys(report)).toEqual(['version', 'findings', 'summary']);
+    expect(Object.keys(report.summary)).toEqual(['files', 'errors', 'warnings', 'infos', 'coverage']);
+    expect(report.findings).toHaveLength(1);
+    expect(Object.keys(report.findings[0])).toEqual(
+      'file line column endLine endColumn rule severity harm message variants related fixes'.split(' '),
+    );
+    expect(report.findings[0]).toMatchObject({
+      file: 'g.install.yaml',
+      line: 7,
+      column: 16,
+      endLine: 7,
+      endColumn: 39,
+      rule: 'left-disconnected',
+      severity: 'warning',
+      variants: [{ lockers: ['fitted'] }],
+    });
+    expect(report.summary).toEqual({
+      files: 2,
+      errors: 0,
+      warnings: 1,
+      infos: 0,
+      coverage: { steps: 1, checkedSteps: 1, undecided: 0, waived: 0 },
+    });
+  });
+
+  it('has no harm where the mistake is in the writing, and the titles of fixes', async () => {
+    const { out } = await kitproof(
+      ['check', '--format', 'json'],
+      world(guideOf('      - do: [{ lowr: vehicle }]\n')),
+    );
+    expect(JSON.parse(out).findings[0]).toMatchObject({
+      harm: null,
+      severity: 'error',
+      fixes: [{ title: expect.any(String) }],
+    });
+  });
+
+  it('counts columns in UTF-16 units', async () => {
+    const guide = guideOf('      - { text: "🔧", do: [{ disconnect: locker-plug }] }\n');
+    const { out } = await kitproof(['check', '--format', 'json'], world(guide));
+    expect(findings(out)[0]!.column).toBe('      - { text: "🔧", do: [{ '.length + 1);
+  });
+
+  it('is the same whatever order the files are asked in', async () => {
+    const files = { ...world(PLUG).files, 'a.install.yaml': BARE };
+    const a = await kitproof(['check', 'g.install.yaml', 'a.install.yaml', '--format', 'json'], { files });
+    const b = await kitproof(
+      ['check', 'a.install.yaml', 'g.install.yaml', 'a.install.yaml', '--format', 'json'],
+      { files },
+    );
+    expect(a.out).toBe(b.out);
+  });
+});
+
+describe('paths', () => {
+  const files = {
+    'm.vehicle.yaml': VEHICLE,
+    'deep/er/g.install.yaml': PLUG.replace('m.vehicle', '../../m.vehicle'),
+    'deep/other.yaml': 'a: b\n',
+    'drafts/d.install.yaml': 'kitproof: install/1\ntitle: "\n',
+    'kitproof.yaml': 'kitproof: config/1\nignore: [drafts/**]\n',
+  };
+  it.each([
+    [['.'], 3],
+    [[], 3],
+    [['deep'], 1],
+    [['deep/er/../er/g.install.yaml'], 1],
+    [['/work/deep'], 1],
+    [['**/*.install.yaml'], 1],
+    [['drafts/d.install.yaml'], 1],
+  ])('%j', async (paths, count) => {
+    const { out } = await kitproof(['check', ...paths, '--format', 'json'], { files });
+    expect(JSON.parse(out).summary.files).toBe(count);
+  });
+
+  it('tell what is wrong in a vehicle that a guide names, where it stands', async () => {
+    const broken = { ...files, 'm.vehicle.yaml': `${VEHICLE}colour: red\n` };
+    const { out } = await kitproof(['check', 'deep', '--format', 'json'], { files: broken });
+    expect(findings(out).map((one) => [one.file, one.rule])).toContainEqual([
+      'm.vehicle.yaml',
+      'unknown-key',
+    ]);
+  });
+});
+
+describe('standard input', () => {
+  it('stands where --stdin-name says, also over a file of that name', async () => {
+    const { out, status } = await kitproof(
+      ['check', '-', '--stdin-name', 'sub/g.install.yaml', '--format', 'json'],
+      {
+        files: { 'm.vehicle.yaml': VEHICLE, 'sub/g.install.yaml': 'kitproof: install/1\ntitle: "\n' },
+        input: PLUG.replace('m.vehicle', '../m.vehicle'),
+      },
+    );
+    expect(status).toBe(0);
+    expect(findings(out).map((one) => [one.file, one.rule])).toEqual([
+      ['sub/g.install.yaml', 'left-disconnected'],
+    ]);
+  });
+
+  it('needs no name', async () => {
+    const { out } = await kitproof(['check', '-', '--format', 'json'], {
+      input: 'kitproof: vehicle/1\nnam: M\n',
+    });
+    expect(findings(out)[0]!.file).toBe('standard-input.yaml');
+  });
+});
+
+describe('the day', () => {
+  const guide = guideOf(
+    '      - do: [{ disconnect: locker-plug }]\n        waive: [{ rule: left-disconnected, because: Shipped so., by: A. Fitter, until: 2026-03-20 }]\n',
+  );
+  it('is today, or what --as-of says', async () => {
+    const rules = async (...words: string[]) =>
+      findings((await kitproof(['check', '--format', 'json', ...words], world(guide))).out).map(
+        (one) => one.rule,
+      );
+    expect(await rules()).toEqual([]);
+    expect(await rules('--as-of', '2026-03-20')).toEqual([]);
+    expect(await rules('--as-of', '2026-03-21')).toContain('left-disconnected');
+  });
+
+  it('a waiver is counted in the summary', async () => {
+    const { out } = await kitproof(['check', 'g.install.yaml'], world(guide));
+    expect(out).toContain('waived: 1.');
+  });
+});
+
+describe('text', () => {
+  it('never says that anything was certified, and defers to those who may', async () => {
+    for (const guide of [CLEAN, PLUG, BARE]) {
+      const { out } = await kitproof(['check'], world(guide));
+      expect(out).toContain('It certifies nothing');
+      expect(out).toMatch(/vehicle maker's data, local rules and a\s+qualified person come first/);
+      expect(out.toLowerCase()).not.toMatch(/\b(safe|proved|proven|approved)\b/);
+    }
+  });
+
+  it('has colour when asked, at a terminal, and not where NO_COLOR is set', async () => {
+    const coloured = async (words: string[], io = {}) =>
+      (await kitproof(['check', ...words], { ...world(PLUG), io })).out.includes('\u001b[');
+    const terminal = { outIsTerminal: true, columns: 100 };
+    expect(await coloured([])).toBe(false);
+    expect(await coloured(['--color', 'always'])).toBe(true);
+    expect(await coloured([], terminal)).toBe(true);
+    expect(await coloured(['--color', 'never'], terminal)).toBe(false);
+    expect(await coloured([], { ...terminal, environment: { NO_COLOR: '1' } })).toBe(false);
+    expect(await coloured([], { ...terminal, environment: { NO_COLOR: '' } })).toBe(true);
+    expect(await coloured(['--color', 'always'], { environment: { NO_COLOR: '1' } })).toBe(true);
+  });
+
+  it('keeps to the width of the terminal', async () => {
+    const guide = guideOf(`      - { text: "${'long '.repeat(60)}", do: [{ disconnect: locker-plug }] }\n`);
+    const { out } = await kitproof(['check'], {
+      ...world(guide),
+      io: { outIsTerminal: true, columns: 72, environment: { NO_COLOR: '1' } },
+    });
+    for (const line of out.split('\n'))
+      if (!line.startsWith('g.install.yaml')) expect(line.length).toBeLessThanOrEqual(74);
+  });
+
+  it('lists what was not decided when asked', async () => {
+    const guide =
+      'kitproof: install/1\ntitle: G\nsections:\n  - title: S\n    steps:\n      - do: [{ unbolt: steering-box }, { bolt-up: steering-box }, { torque: steering-box, to: 90 N·m }]\n';
+    const plain = await kitproof(['check'], { files: { 'g.install.yaml': guide } });
+    const asked = await kitproof(['check', '--undecided'], { files: { 'g.install.yaml': guide } });
+    const json = JSON.parse(
+      (await kitproof(['check', '--undecided', '--format', 'json'], { files: { 'g.install.yaml': guide } }))
+        .out,
+    );
+    expect(plain.out).toContain('(list them with --undecided)');
+    expect(json.undecided.length).toBe(json.summary.coverage.undecided);
+    expect(json.undecided).toContainEqual({
+      file: 'g.install.yaml',
+      rule: 'heavy-part-held',
+      item: 'steering-box',
+      property: 'mass',
+    });
+    expect(asked.out).toMatch(/heavy-part-held +steering-box +needs mass/);
+  });
+});
