@@ -21,7 +21,7 @@ export function needNode() {
 export function install() {
   const missing = missingPackages();
   if (missing.length === 0) return;
-  say(`Installing ${missing.length} packages (npm ci)`);
+  say('Installing the packages that Kitproof is built with (npm ci)');
   const status = npm(['ci', '--ignore-scripts', '--no-fund', '--no-audit']);
   if (status === 0) return;
   console.error(

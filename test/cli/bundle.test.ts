@@ -2,8 +2,8 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { bundle } from '../../esbuild.mjs';
 
 /** The program as it is shipped: bundled, and run by Node alone. */
 let folder: string;
@@ -11,6 +11,9 @@ let program: string;
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'kitproof-'));
+  // A script without types, so it is loaded by its path.
+  const script = pathToFileURL(join(import.meta.dirname, '../../esbuild.mjs')).href;
+  const { bundle } = (await import(script)) as { bundle(folder: string): Promise<string> };
   program = await bundle(join(folder, 'dist'));
 });
 
