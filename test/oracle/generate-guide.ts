@@ -1,5 +1,4 @@
 // The operations of a random guide: tasks that a workshop would do, undone again in turn, then spoilt a little.
-import { VERBS } from './operation.ts';
 import type { Random } from './random.ts';
 import { map, type Raw } from './raw.ts';
 
@@ -7,6 +6,7 @@ import { map, type Raw } from './raw.ts';
 interface Task {
   out: Raw[];
   back: Raw[];
+  landed?: Raw[]; // what waits until the wheels carry again
 }
 
 export interface Names {
@@ -36,14 +36,17 @@ export function skeleton(random: Random, names: Names): Raw[] {
   const lift = lifting(random, ends);
   const tasks = ends.flatMap((end) => endTasks(random, names, end));
   tasks.push(...otherTasks(random, names));
-  const chosen = tasks.filter(() => random.chance(0.55));
+  const usesKit = (task: Task): boolean =>
+    Object.keys(names.kitParts).some((name) => JSON.stringify(task).includes(name));
+  const chosen = tasks.filter((task) => random.chance(usesKit(task) ? 0.95 : 0.5));
   const into: Raw[] = [];
   const back: Raw[] = [];
   if (random.chance(0.7)) into.push({ loosen: wheels.map((wheel) => `${wheel}.nut`) });
-  if (random.chance(0.3)) into.push({ isolate: random.one(['battery', 'airbags']) });
+  const isolated = random.chance(0.3) ? random.one(['battery', 'airbags']) : undefined;
+  if (isolated) into.push({ isolate: isolated });
   into.push(...lift.out);
   const wheelsOff = random.chance(0.8);
-  if (wheelsOff) into.push(random.chance(0.7) ? { unbolt: wheels } : { remove: wheels });
+  if (wheelsOff) into.push(random.chance(0.9) ? { unbolt: wheels } : { remove: wheels });
   for (const task of chosen) {
     into.push(...task.out);
     back.unshift(...task.back);
@@ -52,9 +55,10 @@ export function skeleton(random: Random, names: Names): Raw[] {
   back.push(...lift.back);
   back.push({
     torque: wheels,
-    to: random.one(['130 N·m', '130 N·m', '96 lbf·ft', '110 N·m', '128-135 N·m']),
+    ...figureNear(random, '130 N·m', ['96 lbf·ft', '128-132 N·m', '110 N·m', '131.2 N·m']),
   });
-  if (random.chance(0.3)) back.push({ restore: 'battery' });
+  for (const task of chosen) back.push(...(task.landed ?? []));
+  if (isolated) back.push({ restore: isolated });
   if (random.chance(0.3)) back.push({ move: 'vehicle' });
   if (random.chance(0.4)) back.push({ check: 'alignment' });
   return [...into, ...back];
@@ -96,9 +100,14 @@ function lifting(random: Random, ends: string[]): Task {
   ])();
 }
 
+/** Mostly no figure, so that the data's holds, or the right one; now and then another. */
+function figureNear(random: Random, right: string | undefined, others: string[]): Raw {
+  if (random.chance(0.25)) return { to: random.one(others) };
+  return right !== undefined && random.chance(0.5) ? { to: right } : {};
+}
+
 function endTasks(random: Random, names: Names, end: string): Task[] {
   const has = (name: string): boolean => names.parts.includes(name);
-  const axle = `${end}-axle`;
   const tasks: Task[] = [];
   const bar = `${end}-track-bar`;
   if (has(bar)) {
@@ -106,15 +115,14 @@ function endTasks(random: Random, names: Names, end: string): Task[] {
     if (article)
       tasks.push({
         out: [{ unbolt: bar }, { discard: bar }],
-        back: [
-          { 'bolt-up': 'long-track-bar', new: ['nut'] },
-          { torque: 'long-track-bar', to: '120 N·m', at: 'ride-height' },
-        ],
+        back: [{ 'bolt-up': 'long-track-bar', new: ['nut'] }, { snug: 'long-track-bar' }],
+        landed: [{ torque: 'long-track-bar', to: '120 N·m', at: 'ride-height' }],
       });
     else {
       tasks.push({
         out: [{ loosen: `${bar}.frame-bolt` }, { remove: `${bar}.axle-bolt` }, { swing: bar }],
-        back: [{ fit: bar }, { start: `${bar}.axle-bolt`, new: ['nut'] }, { torque: bar, to: '120 N·m' }],
+        back: [{ fit: bar }, { start: `${bar}.axle-bolt`, new: ['nut'] }, { snug: bar }],
+        landed: [{ torque: bar, to: '120 N·m' }],
       });
     }
   }
@@ -140,12 +148,8 @@ function endTasks(random: Random, names: Names, end: string): Task[] {
         { support: arm, with: random.one(['trolley-jack', 'pole-jack']) },
         { remove: `${arm}.inner-bolt` },
       ],
-      back: [
-        { snug: `${arm}.inner-bolt` },
-        { unsupport: arm },
-        { raise: axle },
-        { torque: `${arm}.inner-bolt`, to: '110 N·m' },
-      ],
+      back: [{ snug: `${arm}.inner-bolt` }, { unsupport: arm }],
+      landed: [{ torque: `${arm}.inner-bolt`, to: '110 N·m' }],
     });
   }
   return tasks;
@@ -157,7 +161,8 @@ function shockTask(random: Random, names: Names, end: string): Task {
   const shock = `${end}-shock`;
   const spring = `${end}-spring`;
   const renewed = names.parts.includes(`new-${shock}`) ? `new-${shock}` : undefined;
-  const out: Raw[] = [{ support: axle, with: random.one(['pole-jacks', 'trolley-jack', 'axle-stands']) }];
+  const aid = random.one(['pole-jacks', 'bottle-jack', 'tall-stand']);
+  const out: Raw[] = [{ support: axle, with: aid }];
   if (renewed) out.push({ unbolt: shock }, { discard: shock });
   else out.push({ remove: `${shock}.lower-bolt` });
   const by = random.one([20, 45, 60, 120, 180]);
@@ -174,13 +179,13 @@ function shockTask(random: Random, names: Names, end: string): Task {
   back.push({ raise: axle, ...(random.chance(0.3) ? { by: '60 mm' } : {}) });
   if (renewed) back.push({ 'bolt-up': renewed, new: random.some(['nut', 'bush'], 0, 2) });
   const name = renewed ?? shock;
-  back.push({
-    torque: random.chance(0.5) ? name : [`${name}.lower-bolt`, `${name}.top-nut`],
-    to: random.one(['90 N·m', '100 N·m', 'maker']),
-    new: random.some(['nut', 'bolt'], 0, 2),
-  });
-  back.push({ unsupport: axle });
-  return { out, back };
+  const targets = random.chance(0.5) ? name : [`${name}.lower-bolt`, `${name}.top-nut`];
+  back.push({ snug: targets, new: random.some(['nut', 'bolt'], random.chance(0.8) ? 2 : 0, 2) });
+  const landed: Raw[] = [
+    { torque: targets, ...figureNear(random, undefined, ['90 N·m', '100 N·m', 'maker']) },
+  ];
+  back.push({ unsupport: axle, with: aid });
+  return { out, back, landed };
 }
 
 function otherTasks(random: Random, names: Names): Task[] {
@@ -258,78 +263,7 @@ function otherTasks(random: Random, names: Names): Task[] {
   });
   tasks.push({ out: [{ record: 'threads' }], back: [{ set: 'threads', to: 'recorded' }] });
   tasks.push({ out: [{ measure: 'bush', expect: { below: '10 mm' }, else: 'worn' }], back: [] });
-  if (names.parts.length > 0) tasks.push({ out: [{ drain: random.one(names.parts) }], back: [] });
+  const drained = random.one(names.parts);
+  tasks.push({ out: [{ drain: drained }], back: [{ fill: drained }] });
   return tasks;
-}
-
-const AIDS = [
-  'two-post-lift',
-  'four-post-lift',
-  'trolley-jack',
-  'axle-stands',
-  'pole-jack',
-  'frame-stands',
-  'wire',
-  'bung',
-  'spring-compressor',
-  'hoist',
-];
-
-/** Any verb on anything. */
-export function randomOperation(random: Random, names: Names): Raw {
-  const verbs = VERBS.filter((verb) => !['use', 'apply', 'wait', 'move'].includes(verb));
-  const verb = random.one(verbs);
-  const builtIn = ['vehicle', 'front', 'rear', 'battery', 'ignition', 'parking-brake'];
-  const places = ['raise', 'lower', 'support', 'unsupport', 'chock', 'unchock'];
-  let from = random.one([names.parts, names.joints, names.parts]);
-  if (['loosen', 'start', 'snug', 'torque', 'renew'].includes(verb))
-    from = random.chance(0.8) ? names.joints : names.parts;
-  if (['disconnect', 'connect', 'unclip', 'clip', 'route', 'bleed'].includes(verb)) from = names.lines;
-  if (['isolate', 'restore', 'switch'].includes(verb)) from = builtIn.slice(3);
-  if (places.includes(verb))
-    from = [
-      ...builtIn.slice(0, 3),
-      'front-axle',
-      'front-wheel',
-      ...names.parts.filter((name) => name.includes('arm') || name === 'gearbox'),
-    ];
-  if (
-    [
-      'unbolt',
-      'bolt-up',
-      'swing',
-      'fit',
-      'discard',
-      'transfer',
-      'offer',
-      'withdraw',
-      'compress',
-      'relax',
-      'inflate',
-      'deflate',
-    ].includes(verb)
-  )
-    from = names.parts;
-  if (['mark', 'drill'].includes(verb))
-    from = names.parts.includes('drop-bracket') ? ['drop-bracket.hole'] : names.parts;
-  if (['free', 'seat'].includes(verb)) from = names.parts.includes('tie-rod') ? ['tie-rod.taper'] : [];
-  if (['hold', 'release'].includes(verb)) from = [...names.parts, ...names.lines];
-  if (from.length === 0) return { check: 'anything' };
-  const operation: Raw = { [verb]: random.chance(0.85) ? random.one(from) : random.some(from, 1, 3) };
-  if (['raise', 'support', 'hold', 'compress'].includes(verb) && random.chance(0.8))
-    operation.with = random.one(AIDS);
-  if (verb === 'lower' && random.chance(0.3)) operation.onto = random.one(AIDS);
-  if ((verb === 'lower' || verb === 'raise') && random.chance(0.5))
-    operation.by = random.one(['30 mm', '80 mm', '150 mm']);
-  if (verb === 'switch') operation.to = random.one(['on', 'off', 'service']);
-  if (verb === 'route') operation.path = random.one(['over', 'under']);
-  if (verb === 'drill') operation.to = random.one(['6 mm', '13 mm']);
-  if (verb === 'set') operation.to = 'recorded';
-  if (verb === 'torque' && random.chance(0.8))
-    operation.to = random.one(['90 N·m', '120 N·m', '40 N·m', 'maker']);
-  if (['torque', 'snug', 'start'].includes(verb) && random.chance(0.3))
-    operation.new = random.some(['nut', 'bolt', 'pin', 'bush'], 1, 2);
-  if (['fit', 'bolt-up'].includes(verb) && random.chance(0.15))
-    operation.article = random.one(['left', 'right']);
-  return operation;
 }

@@ -1,6 +1,7 @@
 // Random small projects for comparing two readings of the same page: plausible guides, spoilt a little.
 import { stringify } from 'yaml';
-import { type Names, namesOf, randomOperation, skeleton } from './generate-guide.ts';
+import { type Names, namesOf, skeleton } from './generate-guide.ts';
+import { randomOperation } from './generate-operation.ts';
 import { randomKit, randomVehicle } from './generate-vehicle.ts';
 import { type Random, seeded } from './random.ts';
 import { map, type Raw } from './raw.ts';
@@ -28,7 +29,7 @@ export function randomProject(seed: number): Project {
   const conditions: Conditions = {
     variables: bare ? {} : { ...map(vehicle.traits), ...map(kit.options) },
     optional: [],
-    found: ['worn'],
+    found: JSON.stringify(operations).includes('worn') || random.chance(0.1) ? ['worn'] : [],
   };
   const steps = makeSteps(random, operations, conditions);
   const guide: Raw = { kitproof: 'install/1', title: `Seed ${seed}` };
@@ -73,7 +74,7 @@ function makeSteps(random: Random, operations: Raw[], conditions: Conditions): R
     const count = random.one([1, 1, 2, 3]);
     const own = operations
       .slice(at, at + count)
-      .map((operation) => condition(random, { ...operation }, conditions, 0.06));
+      .map((operation) => condition(random, { ...operation }, conditions, random.one([0, 0.06])));
     at += count;
     const step: Raw = { do: own };
     if (random.chance(0.08)) step.side = random.one(['left', 'right', 'each']);
@@ -89,7 +90,7 @@ function makeSteps(random: Random, operations: Raw[], conditions: Conditions): R
       step.id = `choice-${steps.length}`;
       conditions.optional.push(`choice-${steps.length}`);
     }
-    steps.push(condition(random, step, conditions, 0.1));
+    steps.push(condition(random, step, conditions, random.one([0, 0.1])));
   }
   return steps;
 }
@@ -113,7 +114,8 @@ function randomCondition(random: Random, conditions: Conditions): unknown {
     const names = Object.keys(conditions.variables);
     const kind = random.below(6);
     if (kind === 0 && conditions.optional.length > 0) return { done: random.one(conditions.optional) };
-    if (kind === 1 || names.length === 0) return { found: random.one(conditions.found) };
+    if (kind === 1 && conditions.found.length > 0) return { found: random.one(conditions.found) };
+    if (names.length === 0) return { done: conditions.optional[0] ?? 'nothing' };
     const name = random.one(names);
     const declared = conditions.variables[name];
     if (!Array.isArray(declared))
