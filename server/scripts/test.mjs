@@ -18,7 +18,8 @@ say('Checking types');
 run('types', 'node_modules/typescript/bin/tsc', ['--noEmit', '-p', '.']);
 
 say('Linting');
-if (hasProgram('@biomejs', 'cli-')) run('lint', 'node_modules/@biomejs/biome/bin/biome', ['check', '.']);
+if (hasProgram('@biomejs', 'cli-'))
+  run('lint', 'node_modules/@biomejs/biome/bin/biome', ['check', '--error-on-warnings', '.']);
 else lacking.push("the linter's program for this platform (@biomejs/cli-…): nothing was linted");
 
 say('Building');

@@ -224,3 +224,28 @@ describe('text', () => {
     expect(asked.out).toMatch(/heavy-part-held +steering-box +needs mass/);
   });
 });
+
+describe('progress', () => {
+  it('is shown on a terminal for long runs, and is gone at the end', async () => {
+    const files: Record<string, string> = { 'm.vehicle.yaml': VEHICLE };
+    for (let index = 0; index < 60; index++) files[`g${index}.install.yaml`] = PLUG;
+    const slow = async (name: string) => {
+      await new Promise((resolve) => {
+        setTimeout(resolve, 20);
+      });
+      return files[name.slice('/work/'.length)] ?? null;
+    };
+    const io = (errIsTerminal: boolean) => ({
+      errIsTerminal,
+      files: {
+        read: slow,
+        kind: async (name: string) => (name === '/work' ? ('folder' as const) : null),
+        list: async () => Object.keys(files).map((name) => ({ name, kind: 'file' as const })),
+      },
+    });
+    const shown = await kitproof(['check'], { io: io(true) });
+    expect(shown.err).toMatch(/Reading \d+ of 61 {2}g\d+\.install\.yaml/);
+    expect(shown.err.endsWith('\r\u001b[K')).toBe(true);
+    expect((await kitproof(['check'], { io: io(false) })).err).toBe('');
+  });
+});

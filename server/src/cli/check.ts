@@ -75,7 +75,13 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
   const colours = coloursFor(args, io);
   const { paths, overlay } = await inputOf(args, io);
   const project = new Project(withOverlay(io.files, overlay), standardPacks());
-  const targets = await targetsOf(paths, { ...io, files: withOverlay(io.files, overlay) }, project);
+  const progress = new Progress(io);
+  const targets = await targetsOf(
+    paths,
+    { ...io, files: withOverlay(io.files, overlay) },
+    project,
+    (done, all, name) => progress.show('Reading', done, all, relativePath(io.folder, name)),
+  ).finally(() => progress.end());
   for (const path of targets.notOurs) {
     io.err(`kitproof: ${path} is passed over: it has no first key such as "kitproof: install/1".\n`);
   }
@@ -84,10 +90,9 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
       `There is nothing to check in ${paths.join(', ')}: no document there begins with "kitproof:".`,
     );
   }
-  const progress = new Progress(io);
   const check = await checkDocuments(project, targets.names, {
     today,
-    progress: (done, all, name) => progress.show(done, all, relativePath(io.folder, name)),
+    progress: (done, all, name) => progress.show('Checking', done, all, relativePath(io.folder, name)),
   });
   progress.end();
   if (check === null) return EXIT.failed;

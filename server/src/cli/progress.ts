@@ -11,12 +11,12 @@ export class Progress {
 
   constructor(private readonly io: Io) {}
 
-  show(done: number, all: number, what: string): void {
+  show(doing: 'Reading' | 'Checking', done: number, all: number, what: string): void {
     if (!this.io.errIsTerminal) return;
     const now = performance.now();
     if (now - this.began < PATIENCE || now - this.shownAt < 80) return;
     this.shownAt = now;
-    const line = `Checking ${done + 1} of ${all}  ${what}`;
+    const line = `${doing} ${done + 1} of ${all}  ${what}`;
     this.io.err(`\r\u001b[K${shorten(line, (this.io.columns ?? 80) - 1)}`);
   }
 

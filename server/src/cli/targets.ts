@@ -15,7 +15,12 @@ export interface Targets {
  * The files that the paths of a command line mean. A file named by itself counts even where `ignore:` leaves it alone
  * in a folder; what a folder or a pattern gives counts only if it is a document of ours.
  */
-export async function targetsOf(paths: readonly string[], io: Io, project: Project): Promise<Targets> {
+export async function targetsOf(
+  paths: readonly string[],
+  io: Io,
+  project: Project,
+  progress: ReadingProgress,
+): Promise<Targets> {
   const names = new Set<string>();
   const notOurs: string[] = [];
   for (const path of paths) {
@@ -25,7 +30,7 @@ export async function targetsOf(paths: readonly string[], io: Io, project: Proje
       if ((await project.open(name)) === null) await refuseUnreadable(path, name, io, notOurs);
       else names.add(name);
     } else if (kind === 'folder') {
-      await addOurs(names, await filesBelow(io.files, name), project);
+      await addOurs(names, await filesBelow(io.files, name), project, progress);
     } else if (isPattern(path)) {
       const found = await io.glob([path]);
       if (found.length === 0) throw new ReadError(`No file matches ${path}.`);
@@ -33,6 +38,7 @@ export async function targetsOf(paths: readonly string[], io: Io, project: Proje
         names,
         found.filter((file) => !inSkippedFolder(io, file)),
         project,
+        progress,
       );
     } else {
       throw new ReadError(`Cannot read ${path}: there is no such file or folder.`);
@@ -60,8 +66,17 @@ export async function guideOf(positionals: readonly string[], io: Io, project: P
   return document;
 }
 
-async function addOurs(names: Set<string>, found: readonly string[], project: Project): Promise<void> {
-  for (const name of found) {
+/** Told before each file of a folder or a pattern is read. */
+export type ReadingProgress = (done: number, all: number, name: string) => void;
+
+async function addOurs(
+  names: Set<string>,
+  found: readonly string[],
+  project: Project,
+  progress: ReadingProgress,
+): Promise<void> {
+  for (const [index, name] of found.entries()) {
+    progress(index, found.length, name);
     if (names.has(name) || isIgnored(await project.configurationOf(name), name)) continue;
     if ((await project.open(name)) !== null) names.add(name);
   }
