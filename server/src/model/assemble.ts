@@ -37,7 +37,7 @@ const TAKEN: Readonly<Record<'part' | 'line', ReadonlySet<string>>> = {
 };
 
 /** Values that `replaces` may bring into one kit in all. */
-const MOST_TAKEN = 300_000;
+const MOST_TAKEN = 100_000;
 
 export interface Assembled extends Declared {
   /** Names of what it replaces, as far as they are declared and of its sort. */

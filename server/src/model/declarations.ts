@@ -91,13 +91,16 @@ function checkFile(document: OpenDocument, library: Library, report: Report): vo
 /** Bases of kinds that nobody has, and kinds that descend from themselves. */
 function checkKinds(document: OpenDocument, kinds: KindTable, report: Report): void {
   const graph = new Map<string, Reference[]>();
+  let deep = false;
   for (const [name, cursor] of entriesAt(Cursor.of(document), 'kinds')) {
     const base = cursor.get('kind');
     if (base === null || base.text === null) continue;
     if (!kinds.has(base.text)) reportKind(base, kinds, report);
     // A file's kind may go on from the pack's of the same name only by leaving `kind` out.
     else graph.set(name, [{ to: base.text, cursor: base }]);
-    if (kinds.get(name)!.line.length >= MOST_ANCESTORS) {
+    // One chain that is too long makes all its kinds so: it is told at the first.
+    if (!deep && kinds.get(name)!.line.length >= MOST_ANCESTORS) {
+      deep = true;
       report.add(
         'too-deep',
         base.place,

@@ -6,7 +6,7 @@ import type { Origin } from './model';
 import { Cursor, entriesAt, type OpenDocument } from './source';
 
 /** Values that `like` may bring into one file in all; a hostile chain that grows at every link ends here. */
-const MOST_INHERITED = 300_000;
+const MOST_INHERITED = 100_000;
 
 /** What a copy does not copy. */
 const NOT_COPIED: ReadonlySet<string> = new Set(['like', 'replaces', 'quantity', 'spare', 'note']);

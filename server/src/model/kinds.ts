@@ -58,29 +58,28 @@ export class KindTable {
 
   /** A kind with its ancestors merged in; null where nobody declares it. A circle of bases is cut where it closes. */
   get(name: string): MergedKind | null {
-    const known = this.merged.get(name);
-    if (known !== undefined) return known;
-    if (!this.own.has(name)) return null;
-    const line: string[] = [];
-    const seen = new Set<string>();
-    for (
-      let at: string | null = name;
-      at !== null && this.own.has(at) && !seen.has(at);
-      at = this.baseOf(at)
-    ) {
-      if (line.length >= MOST_ANCESTORS) break;
-      seen.add(at);
-      line.push(at);
+    const chain: string[] = [];
+    const onChain = new Set<string>();
+    for (let at: string | null = name; at !== null && this.own.has(at); at = this.baseOf(at)) {
+      if (this.merged.has(at) || onChain.has(at)) break;
+      onChain.add(at);
+      chain.push(at);
     }
-    let body = EMPTY;
-    for (let index = line.length - 1; index >= 0; index--) {
-      body = mergeBodies(body, bodyWithout(this.own.get(line[index]!)!, NOT_INHERITED));
-    }
+    for (let index = chain.length - 1; index >= 0; index--) this.merge(chain[index]!);
+    return this.merged.get(name) ?? null;
+  }
+
+  /** Merges a kind onto its base, which has been merged before unless a circle was cut there. */
+  private merge(name: string): void {
+    const own = this.own.get(name)!;
+    const base = this.merged.get(this.baseOf(name) ?? '');
+    const line = [name, ...(base?.line ?? [])].slice(0, MOST_ANCESTORS);
+    const body = mergeBodies(base?.body ?? EMPTY, bodyWithout(own, NOT_INHERITED));
     const lineType = textOf(body, 'line-type');
-    const made: MergedKind = {
+    this.merged.set(name, {
       name,
       line,
-      words: textsOf(this.own.get(name)!, 'words'),
+      words: textsOf(own, 'words'),
       // The pack's `line` is the ancestor of hoses and leads that carry nothing a rule asks for.
       forLines: lineType !== null || line.includes('line'),
       attributes: attributesOf(body, line),
@@ -88,9 +87,7 @@ export class KindTable {
       sided: flagOf(body, 'sided'),
       mass: figureOf(body, 'mass', 'mass'),
       body,
-    };
-    this.merged.set(name, made);
-    return made;
+    });
   }
 
   /** The kind that a name speaks of: the longest run of its last words that is a kind's name or one of its words. */

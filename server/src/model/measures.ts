@@ -17,7 +17,8 @@ export function readQuantity(
   text: string | null,
   dimension: Dimension | readonly Dimension[],
 ): Quantity | null {
-  if (text === null) return null;
+  // Words (`to: ride-height`) are common where a figure may stand, and are told at a glance.
+  if (text === null || !/[0-9]/.test(text)) return null;
   const read = parseQuantity(text, dimension);
   return read.ok ? read.quantity : null;
 }

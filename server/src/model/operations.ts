@@ -63,7 +63,7 @@ const WORDS = [
 /** @param outside the sides that step and guide leave; `stations` what step and section say of places. */
 export function bindOperation(
   frame: Frame,
-  step: StepOutline | null,
+  step: { readonly outline: StepOutline; readonly guard: Diagram } | null,
   outline: OperationOutline,
   outside: Sides,
   stations: ReadonlyMap<string, readonly string[]>,
@@ -76,7 +76,7 @@ export function bindOperation(
     if (outside.emptied === null) reportEmptied(sides.emptied, frame, scope.report);
     return { operation: null, sound: false };
   }
-  const guard = binder.guard(step);
+  const guard = binder.guard(step?.guard ?? null);
   const targets = binder.targets();
   const onto = binder.onto();
   const beside =
@@ -90,7 +90,7 @@ export function bindOperation(
     guard,
     sides: sides.left,
     sideSaid: sides.said,
-    stations: new Map([...stations, ...stationsIn(cursor, scope, frame)]),
+    stations: withStations(stations, cursor, scope, frame),
     aids: aids.aids,
     onto,
     figure: binder.figure(),
@@ -103,7 +103,7 @@ export function bindOperation(
     ifNeeded: cursor.get('if-needed')?.value === true,
     toTargets: beside,
     withTargets: aids.things,
-    foundNames: [...scope.guards.foundIn(step?.when ?? null), ...scope.guards.foundIn(outline.when)],
+    foundNames: [...scope.guards.foundIn(step?.outline.when ?? null), ...scope.guards.foundIn(outline.when)],
     qualifiers: new Map(
       cursor
         .entries()
@@ -126,17 +126,15 @@ class OperationBinder {
     private readonly scope: OperationScope,
   ) {}
 
-  guard(step: StepOutline | null): Diagram {
+  /** @param outside the variants in which the step runs; null for what stands in no step. */
+  guard(outside: Diagram | null): Diagram {
     const { guards, reader, world } = this.scope;
-    const condition = step === null ? guards.frame(this.frame) : guards.step(this.frame, step);
+    const around = outside ?? reader.set(world, guards.frame(this.frame), null).set;
+    if (this.outline.when === null) return around;
     const own = guards.condition(this.frame, this.outline.when);
-    const { set, understood } = reader.set(
-      world,
-      { all: [condition, own] },
-      this.frame.use === null ? this.scope.report : null,
-    );
+    const { set, understood } = reader.set(world, own, this.frame.use === null ? this.scope.report : null);
     if (!understood) this.sound = false;
-    return set;
+    return world.diagrams.and(around, set);
   }
 
   place() {
@@ -288,12 +286,20 @@ class OperationBinder {
   }
 }
 
-/** Place qualifiers (`station: front`) of a step or an operation. */
-export function stationsIn(
+/** Place qualifiers of what stands around, and of the thing itself over them. */
+export function withStations(
+  around: ReadonlyMap<string, readonly string[]>,
   cursor: Cursor,
   scope: OperationScope,
   frame: Frame,
-): [string, readonly string[]][] {
+): ReadonlyMap<string, readonly string[]> {
+  if (scope.placeKeys.size === 0) return around;
+  const own = stationsIn(cursor, scope, frame);
+  return own.length === 0 ? around : new Map([...around, ...own]);
+}
+
+/** Place qualifiers (`station: front`) of a step or an operation. */
+function stationsIn(cursor: Cursor, scope: OperationScope, frame: Frame): [string, readonly string[]][] {
   return cursor.entries().flatMap(([key, value]): [string, readonly string[]][] => {
     const known = scope.placeKeys.get(key);
     if (known === undefined) return [];

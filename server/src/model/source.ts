@@ -29,6 +29,9 @@ interface Written {
 
 /** A value in a document. Maps and lists are entered with `get`, `entries` and `items`. */
 export class Cursor {
+  /** Read once, when they are asked for. */
+  private pairs: readonly (readonly [string, Cursor])[] | null = null;
+
   private constructor(
     readonly document: OpenDocument,
     private readonly holder: object | null,
@@ -58,16 +61,22 @@ export class Cursor {
   }
 
   /** The pairs of a map in the order in which they are written; none for anything else. */
-  entries(): [string, Cursor][] {
-    if (!this.isMap) return [];
+  entries(): readonly (readonly [string, Cursor])[] {
+    if (!this.isMap) return NO_PAIRS;
+    this.pairs ??= this.readPairs();
+    return this.pairs;
+  }
+
+  private readPairs(): (readonly [string, Cursor])[] {
     const map = this.value as Record<string, unknown>;
-    const written = writtenPairs(this.document.at.node(map));
-    const pairs: [string, Cursor][] = [];
-    for (const key of this.document.at.keys(map)) {
+    const pairs: (readonly [string, Cursor])[] = [];
+    const add = (key: string, written: Written | null): void => {
       const value = map[key];
-      if (isNothing(value)) continue;
-      pairs.push([key, new Cursor(this.document, map, key, value, written.get(key) ?? null)]);
-    }
+      if (!isNothing(value)) pairs.push([key, new Cursor(this.document, map, key, value, written)]);
+    };
+    const written = plainPairs(this.document.at.node(map));
+    if (written === null) for (const key of this.document.at.keys(map)) add(key, null);
+    else for (const [key, pair] of written) if (Object.hasOwn(map, key)) add(key, pair);
     return pairs;
   }
 
@@ -152,16 +161,20 @@ export class Cursor {
 const isNothing = (value: unknown): boolean =>
   value === null || value === undefined || typeof value === 'symbol';
 
-/** The pairs of a map by name, for maps of thousands of keys; those that come by a merge are left to the search. */
-function writtenPairs(node: Node | null): Map<string, Written> {
+/** The pairs of a map by name, so that none of thousands is searched for; null where keys come by a merge or an alias. */
+function plainPairs(node: Node | null): ReadonlyMap<string, Written> | null {
+  if (node?.kind !== 'map' || node.keys === null || node.items === null) return null;
   const pairs = new Map<string, Written>();
-  node?.keys?.forEach((key, index) => {
-    if (key.kind !== 'scalar' || key.value === null || isMergeKey(key)) return;
+  for (let index = 0; index < node.keys.length; index++) {
+    const key = node.keys[index]!;
+    if (key.kind !== 'scalar' || key.value === null || isMergeKey(key)) return null;
     const name = String(key.value);
-    if (!pairs.has(name)) pairs.set(name, { key, value: node.items![index]! });
-  });
+    if (!pairs.has(name)) pairs.set(name, { key, value: node.items[index]! });
+  }
   return pairs;
 }
+
+const NO_PAIRS: readonly (readonly [string, Cursor])[] = [];
 
 /** A value under a key as text, null where it is none. */
 export const textAt = (cursor: Cursor, key: string): string | null => cursor.get(key)?.text ?? null;
@@ -170,5 +183,5 @@ export const textsAt = (cursor: Cursor, key: string): string[] => cursor.get(key
 /** The items of a list or single value under a key. */
 export const itemsAt = (cursor: Cursor, key: string): Cursor[] => cursor.get(key)?.items() ?? [];
 /** The pairs of a map under a key. */
-export const entriesAt = (cursor: Cursor, key: string): [string, Cursor][] =>
+export const entriesAt = (cursor: Cursor, key: string): readonly (readonly [string, Cursor])[] =>
   cursor.get(key)?.entries() ?? [];

@@ -3,10 +3,12 @@
 import { type Sides, stepSides } from './guards';
 import { readQuantity } from './measures';
 import type { BoundOperation, BoundStep, BoundTime, Side } from './model';
-import { bindOperation, type OperationScope, reportEmptied, stationsIn } from './operations';
+import { bindOperation, type OperationScope, reportEmptied, withStations } from './operations';
 import type { StepOutline } from './outline';
 import type { RunStep } from './runs';
 import { type Cursor, itemsAt, textAt, textsAt } from './source';
+
+const NO_STATIONS: ReadonlyMap<string, readonly string[]> = new Map();
 
 /** Binds every step in the order in which it runs. */
 export function bindSteps(runs: readonly RunStep[], scope: OperationScope): BoundStep[] {
@@ -17,26 +19,21 @@ function bindStep(run: RunStep, scope: OperationScope): BoundStep {
   const { frame, step } = run;
   const sides = stepSides(run);
   if (sides.emptied !== null) reportEmptied(sides.emptied, frame, scope.report);
-  const stations = new Map([
-    ...stationsIn(frame.outline.root, scope, frame),
-    ...stationsIn(step.section.cursor, scope, frame),
-    ...stationsIn(step.cursor, scope, frame),
-  ]);
+  let stations = NO_STATIONS;
+  for (const cursor of [frame.outline.root, step.section.cursor, step.cursor]) {
+    stations = withStations(stations, cursor, scope, frame);
+  }
+  const report = frame.use === null ? scope.report : null;
+  const { set, understood } = scope.reader.set(scope.world, scope.guards.step(frame, step), report);
   const operations: BoundOperation[] = [];
   let sound = sides.emptied === null && wholly(step);
   if (sides.emptied === null) {
     for (const outline of run.operations) {
-      const made = bindOperation(frame, step, outline, sides, stations, scope);
+      const made = bindOperation(frame, { outline: step, guard: set }, outline, sides, stations, scope);
       if (made.operation !== null) operations.push(made.operation);
       if (!made.sound) sound = false;
     }
   }
-  const condition = scope.guards.step(frame, step);
-  const { set, understood } = scope.reader.set(
-    scope.world,
-    condition,
-    frame.use === null ? scope.report : null,
-  );
   const uses = step.operations.length > 0 && step.operations.every((outline) => outline.verb === 'use');
   return {
     path: `${frame.prefix}${step.path}`,

@@ -60,10 +60,10 @@ export class Targets {
     const written = bound(ask.frame.bindings, ask.text);
     const segments = written.split('.');
     const name = segments[0]!;
-    const words = { target: this.words(ask, written), wrong: false, implied: false };
     let found = this.names.find(name, ask.info);
     if (found === null) {
-      if (ask.free || (ask.info.acts.has('words') && !ask.info.acts.has('part'))) return words;
+      if (ask.free || (ask.info.acts.has('words') && !ask.info.acts.has('part')))
+        return this.good(this.words(ask, written), false);
       const near = this.names.nearest(name, ask.info);
       if (near === null) return this.wrong(ask, written, null, null);
       this.unknown(ask, name, near);
