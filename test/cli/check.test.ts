@@ -249,3 +249,24 @@ describe('progress', () => {
     expect((await kitproof(['check'], { io: io(false) })).err).toBe('');
   });
 });
+
+describe('a vehicle or a kit by itself', () => {
+  it('is told what is wrong in it, once, whoever uses it', async () => {
+    const files = {
+      'm.vehicle.yaml': `${VEHICLE}  stray: { kind: plgu, spans: [frame] }\n`,
+      'a.install.yaml': CLEAN,
+      'b.install.yaml': CLEAN,
+    };
+    for (const paths of [
+      ['.'],
+      ['m.vehicle.yaml'],
+      ['a.install.yaml'],
+      ['b.install.yaml', 'a.install.yaml'],
+    ]) {
+      const { out } = await kitproof(['check', '--format', 'json', ...paths], { files });
+      expect(findings(out).map((one) => [one.file, one.rule])).toEqual([
+        ['m.vehicle.yaml', 'unknown-part-kind'],
+      ]);
+    }
+  });
+});

@@ -8,7 +8,8 @@ import { nameOfPath } from '../../server/src/workspace/paths';
 
 /**
  * Whole repositories: each folder here has `command.txt`, command lines one a line, and `expected.txt`, what they print and
- * end with. `KITPROOF_UPDATE=1` writes the latter anew.
+ * end with. `KITPROOF_UPDATE=1` writes the latter anew, and the README's copies of
+ * it.
  */
 const here = import.meta.dirname;
 const cases = readdirSync(here, { withFileTypes: true })
@@ -61,12 +62,16 @@ describe('projects', () => {
   });
 
   it('give the README its output', () => {
-    const readme = readFileSync(join(here, '../../README.md'), 'utf8').replaceAll('\r\n', '\n');
-    const blocks = [...readme.matchAll(/<!-- test\/projects\/(\S+) -->\n```\n([\s\S]*?)```/g)];
-    expect(blocks.length).toBeGreaterThan(0);
-    for (const [, name, shown] of blocks) {
-      const expected = readFileSync(join(here, name!, 'expected.txt'), 'utf8').replaceAll('\r\n', '\n');
-      expect(shown).toBe(expected.replace(/\[exit status \d\]\n$/, ''));
-    }
+    const file = join(here, '../../README.md');
+    const marks = /(<!-- test\/projects\/(\S+) -->\n```\n)([\s\S]*?)```/g;
+    const outputOf = (name: string) =>
+      readFileSync(join(here, name, 'expected.txt'), 'utf8')
+        .replaceAll('\r\n', '\n')
+        .replace(/\[exit status \d\]\n$/, '');
+    const readme = readFileSync(file, 'utf8').replaceAll('\r\n', '\n');
+    const wanted = readme.replace(marks, (_, head: string, name: string) => `${head}${outputOf(name)}\`\`\``);
+    if (process.env.KITPROOF_UPDATE) writeFileSync(file, wanted);
+    expect([...readme.matchAll(marks)].length).toBeGreaterThan(0);
+    expect(readFileSync(file, 'utf8').replaceAll('\r\n', '\n')).toBe(wanted);
   });
 });

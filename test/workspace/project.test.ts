@@ -149,3 +149,45 @@ describe('what a guide depends on', () => {
     expect(closure.opened(guide).findings).toEqual([]);
   });
 });
+
+describe('the vehicles that a kit is held against', () => {
+  const vehicle = (name: string) => `kitproof: vehicle/1\nname: ${name}\n`;
+  const KIT = 'kitproof: kit/1\nname: K\n';
+  const of = async (contents: Record<string, string>, name: string) => {
+    const { project } = projectOf(contents);
+    const closure = await project.closureOf((await project.open(name))!);
+    return closure.library.vehicles!.map((one) => one.uri);
+  };
+
+  it('are those of the nearest folder above it', async () => {
+    const contents = {
+      '/r/a.vehicle.yaml': vehicle('A'),
+      '/r/kits/deep/k.kit.yaml': KIT,
+      '/r/own/b.vehicle.yaml': vehicle('B'),
+      '/r/own/k.kit.yaml': KIT,
+    };
+    expect(await of(contents, '/r/kits/deep/k.kit.yaml')).toEqual(['/r/a.vehicle.yaml']);
+    expect(await of(contents, '/r/own/k.kit.yaml')).toEqual(['/r/own/b.vehicle.yaml']);
+  });
+
+  it('are not looked for above the configuration or the repository', async () => {
+    const contents = {
+      '/a.vehicle.yaml': vehicle('A'),
+      '/r/kitproof.yaml': CONFIG,
+      '/r/kits/k.kit.yaml': KIT,
+      '/s/.git/HEAD': '',
+      '/s/k.kit.yaml': KIT,
+    };
+    expect(await of(contents, '/r/kits/k.kit.yaml')).toEqual([]);
+    expect(await of(contents, '/s/k.kit.yaml')).toEqual([]);
+  });
+
+  it('of a guide are its own', async () => {
+    const contents = {
+      '/a.vehicle.yaml': vehicle('A'),
+      '/b.vehicle.yaml': vehicle('B'),
+      '/g.yaml': 'kitproof: install/1\ntitle: G\nvehicle: b.vehicle.yaml\nsections: []\n',
+    };
+    expect(await of(contents, '/g.yaml')).toEqual(['/b.vehicle.yaml']);
+  });
+});

@@ -1,4 +1,5 @@
 import type { Finding } from '../findings/finding';
+import { checkDeclarations } from '../model/declarations';
 import type { Undecided } from '../model/model';
 import { configurationFindings } from './configuration-findings';
 import type { Document } from './document';
@@ -58,9 +59,11 @@ export async function checkDocuments(
     documents.set(document.uri, document);
     if (judged.has(document.uri)) return;
     judged.add(document.uri);
-    for (const finding of closure.opened(document).findings) found.add(finding);
+    const opened = closure.opened(document);
+    for (const finding of opened.findings) found.add(finding);
+    for (const finding of checkDeclarations(opened, closure.library)) found.add(finding);
   };
-  for (const [index, name] of names.entries()) {
+  for (const [index, name] of (await guidesFirst(project, names)).entries()) {
     options.progress?.(index, names.length, name);
     if (options.wanted?.cancelled === true) return null;
     const document = await project.open(name);
@@ -97,6 +100,16 @@ export async function checkDocuments(
     guides,
     coverage: { steps, checkedSteps, undecided, waived },
   };
+}
+
+/** Guides before all else, so that a kit is held against the vehicle of a guide that fits it; each kind by name. */
+async function guidesFirst(project: Project, names: readonly string[]): Promise<string[]> {
+  const guides: string[] = [];
+  const others: string[] = [];
+  for (const name of [...new Set(names)].sort()) {
+    ((await project.open(name))?.kind === 'install' ? guides : others).push(name);
+  }
+  return [...guides, ...others];
 }
 
 /** Findings with those that several guides give of one shared document told once, their variants united. */

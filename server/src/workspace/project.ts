@@ -2,7 +2,7 @@ import type { Library } from '../model/source';
 import { makeRulebook, type Rulebook } from '../rules/rulebook';
 import { type OpenDocument, openDocument } from '../schema/document';
 import { type Configuration, defaultConfiguration, readConfiguration } from './configuration';
-import { type Document, readDocument } from './document';
+import { type Document, isYamlName, readDocument } from './document';
 import { folderOf, resolvePath } from './paths';
 import { placeKeysOf } from './place-keys';
 import type { Files } from './port';
@@ -124,6 +124,7 @@ export class Project {
       },
       resolve: (from, path) => resolvePath(folderOf(from), path.trim()),
       packs: [...this.standardPacks, ...housePacks].map((pack) => this.openedPlain(pack)),
+      vehicles: (await this.vehiclesFor(document, documents)).map((vehicle) => this.openedPlain(vehicle)),
     };
     const rulebook = this.rulebookOf(configuration, library.packs);
     return { document, configuration, documents, housePacks, times, opened, library, rulebook, configured };
@@ -146,6 +147,35 @@ export class Project {
     const opened = openDocument(uri, reading, { placeKeys, source: text, ours: true });
     this.openedDocuments.set(document, { key, opened });
     return opened;
+  }
+
+  /**
+   * The vehicles that kits are held against: of a guide its own; of a kit by itself those of the nearest folder above it
+   * that has any, no farther up than the configuration or the repository.
+   */
+  private async vehiclesFor(
+    document: Document,
+    documents: ReadonlyMap<string, Document>,
+  ): Promise<Document[]> {
+    if (document.kind === 'install') {
+      return referencesOf(document).flatMap(({ role, uri }) => {
+        const vehicle = documents.get(uri);
+        return role === 'vehicle' && vehicle?.kind === 'vehicle' ? [vehicle] : [];
+      });
+    }
+    if (document.kind !== 'kit') return [];
+    const { folder: top } = await this.configurationOf(document.uri);
+    for (let folder = folderOf(document.uri); ; folder = folderOf(folder)) {
+      const found: Document[] = [];
+      for (const entry of await this.files.list(folder)) {
+        if (entry.kind !== 'file' || !isYamlName(entry.name)) continue;
+        const other = await this.open(within(folder, entry.name));
+        if (other?.kind === 'vehicle') found.push(other);
+      }
+      if (found.length > 0) return found;
+      const end = folder === top || folderOf(folder) === folder;
+      if (end || (await this.files.kind(within(folder, '.git'))) !== null) return [];
+    }
   }
 
   /** A rulebook is as long-lived as the configuration it comes from, which is read again when anything changes. */
@@ -178,11 +208,11 @@ export class Project {
 
   private async nearestConfiguration(folder: string): Promise<Configuration> {
     for (const file of ['kitproof.yaml', 'kitproof.yml']) {
-      const document = await this.open(folder.endsWith('/') ? folder + file : `${folder}/${file}`);
+      const document = await this.open(within(folder, file));
       if (document?.kind === 'config') return readConfiguration(document);
     }
     const above = folderOf(folder);
-    const git = folder.endsWith('/') ? `${folder}.git` : `${folder}/.git`;
+    const git = within(folder, '.git');
     // In a worktree `.git` is a file.
     if (above === folder || (await this.files.kind(git)) !== null) return defaultConfiguration;
     return this.configurationOf(folder);
@@ -202,3 +232,7 @@ function ofKind(
     return document?.kind === kind ? [document] : [];
   });
 }
+
+/** The name of something in a folder. */
+const within = (folder: string, name: string): string =>
+  folder.endsWith('/') ? folder + name : `${folder}/${name}`;
