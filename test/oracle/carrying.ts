@@ -132,8 +132,15 @@ export function lower(run: Run, target: Target): void {
 function lowerBody(run: Run, corners: Corner[], target: Target): Corner[] {
   const onto = run.raw.onto === undefined ? undefined : aidsOf(run, run.raw.onto);
   const landed: Corner[] = [];
+  // With `by` the lift only comes down some way: nothing changes.
+  if (!onto && run.raw.by !== undefined) return landed;
   for (const corner of corners) {
     lowerersLeave(run, corner.body);
+    if (onto?.some((aid) => corner.axle.has(aid))) {
+      setCarry(run.world, corner, 'axle');
+      corner.hang = 'ride';
+      continue;
+    }
     if (onto) {
       put(run, corner.body, onto, target);
       if (corner.carry !== 'wheel') setCarry(run.world, corner, 'body');
@@ -199,12 +206,19 @@ export function unsupport(run: Run, target: Target): void {
   for (const corner of spots.where === 'own' ? [] : spots.corners) {
     leave(spots.where === 'body' ? corner.body : corner.axle);
   }
+  if (spots.where === 'axle') for (const corner of spots.corners) droops(corner);
   if (spots.where === 'body')
     for (const corner of spots.corners) carrying = bodyLeft(run, corner) || carrying;
   if (spots.where === 'axle')
     for (const corner of spots.corners) carrying = axleLeft(run, corner) || carrying;
   if (carrying) found(run, 'unsupport-carrying', target);
   for (const corner of run.world.corners) if (onGround(run.world, corner)) corner.liftDebt = undefined;
+}
+
+/** An axle that nothing holds up any more sinks to where it hangs. */
+function droops(corner: Corner): void {
+  if (corner.axle.size > 0 || corner.carry !== 'body') return;
+  if (corner.hang === 'ride' || corner.hang < 0) corner.hang = 0;
 }
 
 function bodyLeft(run: Run, corner: Corner): boolean {

@@ -102,7 +102,7 @@ function findCorners(world: World, part: Part): Corner[] {
   const sharing = world.corners.filter(
     (corner) => onSide(corner) && [...corner.closure].some((one) => own.has(one)),
   );
-  if (sharing.length > 0 || part.joins.length > 0) return sharing;
+  if (sharing.length > 0) return sharing;
   for (const word of ['front', 'rear']) {
     if (words(part.name).includes(word)) return endCorners(world, word).filter(onSide);
   }

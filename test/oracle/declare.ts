@@ -12,6 +12,7 @@ export interface Declaration {
   kinds: string[];
   kit: boolean;
   implied: boolean;
+  fresh: boolean; // not on the vehicle when the job starts: of a kit, or first used by being fitted
   replaces: string[];
 }
 
@@ -87,7 +88,18 @@ export function readDeclarations(documents: Documents, packs: Packs): Map<string
         for (const one of old) body = merge(body, takenOver(one.body));
         body = merge(body, own);
         const chain = kindChain(kinds, kind);
-        found.set(name, { name, what, own, body, kind, kinds: chain, kit, implied: false, replaces });
+        found.set(name, {
+          name,
+          what,
+          own,
+          body,
+          kind,
+          kinds: chain,
+          kit,
+          implied: false,
+          fresh: kit,
+          replaces,
+        });
       }
     }
   });
@@ -100,21 +112,24 @@ function takenOver(body: Raw): Raw {
   );
 }
 
+export interface ImpliedUse {
+  underSide: boolean;
+  lineVerb: boolean;
+  firstVerb: string | undefined;
+}
+
 /** A name that no file declares, by its use. */
-export function impliedDeclaration(
-  packs: Packs,
-  name: string,
-  underSide: boolean,
-  lineVerb: boolean,
-): Declaration {
+export function impliedDeclaration(packs: Packs, name: string, use: ImpliedUse): Declaration {
   const kind = longestSuffix(packs.kinds, name);
   const chain = kindChain(packs.kinds, kind);
   const kindSays = kindBody(packs.kinds, kind);
-  const body: Raw = underSide ? { ...kindSays, sided: true } : kindSays;
+  const body: Raw = use.underSide ? { ...kindSays, sided: true } : kindSays;
   const isLine =
-    kind === undefined ? lineVerb : chain.includes('line') || kindSays['line-type'] !== undefined;
+    kind === undefined ? use.lineVerb : chain.includes('line') || kindSays['line-type'] !== undefined;
   const what = isLine ? 'line' : 'part';
-  return { name, what, own: {}, body, kind, kinds: chain, kit: false, implied: true, replaces: [] };
+  const bringing = isLine ? ['route', 'connect'] : ['fit', 'bolt-up', 'offer', 'start'];
+  const fresh = use.firstVerb !== undefined && bringing.includes(use.firstVerb);
+  return { name, what, own: {}, body, kind, kinds: chain, kit: false, implied: true, fresh, replaces: [] };
 }
 
 /** The hardware of all kits. */

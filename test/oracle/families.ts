@@ -69,13 +69,7 @@ function excused(run: Run, rule: Raw, event: Event): boolean {
 
 function stateHolds(run: Run, items: Target[], need: Raw): boolean {
   const states = texts(need.state);
-  const own = (item: Target): boolean => states.some((state) => inState(run, item, state));
-  // Joint positions asked of a part: every joint of it is in one of them.
-  const byJoints = (item: Target): boolean => {
-    const joints = item.what === 'part' ? (item.part?.joints ?? []) : [];
-    return joints.length > 0 && joints.every((joint) => states.includes(joint.position));
-  };
-  const so = (item: Target): boolean => own(item) || byJoints(item);
+  const so = (item: Target): boolean => states.some((state) => inState(run, item, state));
   return need.every === true ? items.every(so) : items.some(so);
 }
 
@@ -123,19 +117,27 @@ function askFirst(run: Run, rule: Raw, event: Event): void {
   const first = map(rule.first);
   const items = relatedItems(run.world, event.target, first.of);
   if (items.length === 0) return;
-  const since = map(first.since);
-  let from = 0;
-  run.events.forEach((one, index) => {
-    const reset = first.since !== undefined && texts(since.verb).includes(one.verb);
-    if (reset && one.target.key === event.target.key) from = index + 1;
+  const met = items.some((item) => {
+    const done = run.events.map((one) => isWanted(run, first, one, [item])).lastIndexOf(true);
+    return done >= 0 && !run.events.slice(done + 1).some((one) => undoes(run, rule, one, item));
   });
-  if (run.events.slice(from).some((one) => isWanted(run, first, one, items))) return;
+  if (met) return;
   tellHere(run, rule, event.target);
   // Assumed: as if it had been done just before.
   const verb = texts(first.verb)[0];
   const item = items[0];
   if (verb !== undefined && item)
     run.events.push({ ...event, verb, target: item, raw: map(first.qualifier), occurrence: ASSUMED });
+}
+
+/** `since`: an operation on the related item, or on a watched item that it is related to, undoes what was first. */
+function undoes(run: Run, rule: Raw, event: Event, item: Target): boolean {
+  const first = map(rule.first);
+  if (first.since === undefined || !texts(map(first.since).verb).includes(event.verb)) return false;
+  if (sameItem(item, event.target)) return true;
+  const { verb: _verb, qualifier: _qualifier, ...watch } = map(rule.watch);
+  if (!matches(run, watch, event)) return false;
+  return relatedItems(run.world, event.target, first.of).some((one) => sameItem(one, item));
 }
 
 /** Whether an event is what `first`, `later` or `next` asks for, on one of the related items. */
@@ -149,8 +151,17 @@ function sameItem(one: Target, other: Target): boolean {
   return one.key === other.key || (one.what === 'words' && one.item === other.item);
 }
 
+/** Whether a debt of `later` is one for the whole guide: it asks for the vehicle, named items or words. */
+function oneForAll(of: unknown): boolean {
+  const all = list(of);
+  return (
+    all.length > 0 &&
+    all.every((one) => one === 'vehicle' || (isMap(one) && (one.item ?? one.words) !== undefined))
+  );
+}
+
 function oweLater(run: Run, rule: Raw, event: Event): void {
-  const key = `${text(rule.id)}|${event.target.key}`;
+  const key = `${text(rule.id)}|${oneForAll(map(rule.later).of) ? '' : event.target.key}`;
   if (run.pending.some((one) => one.open && one.key === key)) return;
   const items = relatedItems(run.world, event.target, map(rule.later).of);
   if (items.length === 0) return;

@@ -20,9 +20,11 @@ test('random guides are read without an error, some are silent, and together the
     for (const source of Object.values(files)) expect(() => parse(source)).not.toThrow();
     const variants = listVariants(files, guide);
     expect(variants.length, `seed ${seed}`).toBeGreaterThan(0);
-    const findings = variants.slice(0, 4).flatMap((variant) => runOracle(files, guide, packs, variant));
-    for (const finding of findings) told.add(finding.rule);
-    if (findings.length === 0) silent += 1;
+    for (const variant of variants.slice(0, 4)) {
+      const findings = runOracle(files, guide, packs, variant);
+      for (const finding of findings) told.add(finding.rule);
+      if (findings.length === 0) silent += 1;
+    }
   }
   if (process.env.KITPROOF_SHOW) console.log(silent, [...told].sort().join(' '));
   expect(silent).toBeGreaterThan(0);

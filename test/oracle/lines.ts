@@ -63,7 +63,7 @@ function useKitLine(run: Run, line: Line): void {
   line.used = true;
   const missing = line.ends.some((end) => line.connected.get(end) !== true);
   if (!missing) line.debt = undefined;
-  else if (line.kit) line.debt = open(run, line.debt);
+  else if (line.fresh) line.debt = open(run, line.debt);
 }
 
 export function clip(run: Run, line: Line, clipped: boolean): void {

@@ -10,7 +10,7 @@ export function settle(run: Run, excused: Set<string>): void {
   const owe = (rule: string, item: string, side: string, debt: Debt): void => {
     if (debt !== undefined && !excused.has(`${item}@${side}`)) found(run, rule, { item, side }, debt);
   };
-  for (const part of allParts(run.world)) owePart(part, owe);
+  for (const part of allParts(run.world)) owePart(run, part, owe);
   for (const line of allLines(run.world)) oweLine(run, line, owe);
   oweCarrying(run, owe);
   const { world } = run;
@@ -23,19 +23,20 @@ export function settle(run: Run, excused: Set<string>): void {
 
 type Owe = (rule: string, item: string, side: string, debt: Debt) => void;
 
-function owePart(part: Part, owe: Owe): void {
+function owePart(run: Run, part: Part, owe: Owe): void {
   const { name, label } = part;
   if (part.state === 'discarded') return; // what is scrapped owes nothing
   const on = part.state === 'fitted' || part.state === 'swung';
   if (part.state === 'off') owe('left-off', name, label, part.debt);
   if (part.state === 'swung') owe('left-swung', name, label, part.debt);
-  if (part.state === 'boxed' || part.state === 'offered') oweUnused(part, owe);
+  if (part.state === 'boxed' || part.state === 'offered')
+    oweUnused(part, owe, run.boxCount.get(part.name) ?? 0);
   if (on) for (const joint of part.joints) oweJoint(joint, owe);
   for (const end of part.ends) {
     if (end.freed && part.state === 'fitted') owe('left-unseated', `${name}.${end.name}`, label, end.debt);
   }
   if (part.compressed) owe('left-compressed', name, label, part.compressedDebt);
-  if (part.pressure === 'empty' && (part.state === 'fitted' || !part.kit || !isAirSpring(part))) {
+  if (part.pressure === 'empty' && (part.state === 'fitted' || !part.fresh || !isAirSpring(part))) {
     owe('left-deflated', name, label, part.pressureDebt);
   }
   if (part.unloaded && part.state === 'fitted') owe('left-unloaded', name, label, part.unloadedDebt);
@@ -56,15 +57,16 @@ function oweJoint(joint: Joint, owe: Owe): void {
   if (position === 'final' && joint.lacksPin) owe('left-without-pin', item, part.label, joint.pinDebt);
 }
 
-function oweUnused(thing: Part | Line, owe: Owe): void {
+function oweUnused(thing: Part | Line, owe: Owe, fromBox = 0): void {
   if (!thing.kit || thing.body.spare === true || Number(thing.body.quantity ?? 1) === 0) return;
+  if (thing.body.quantity !== undefined && fromBox >= Number(thing.body.quantity)) return; // the box is empty
   owe('left-unused', thing.name, thing.label, '0');
 }
 
 function oweLine(run: Run, line: Line, owe: Owe): void {
   const { name, label } = line;
   if (line.discarded || spansScrap(run, line)) return;
-  const untouched = line.kit && !line.used && line.ends.every((end) => line.connected.get(end) !== true);
+  const untouched = line.fresh && !line.used && line.ends.every((end) => line.connected.get(end) !== true);
   if (untouched && line.debt === undefined) {
     oweUnused(line, owe);
     return;

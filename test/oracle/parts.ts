@@ -157,7 +157,7 @@ export function putOn(run: Run, part: Part): void {
   if (owesFromFit) {
     for (const joint of part.joints) if (!isDone(joint)) joint.debt = open(run, joint.debt);
     for (const end of part.ends) if (end.freed) end.debt = open(run, end.debt);
-    if (part.kit && isAirSpring(part) && part.pressure === 'empty')
+    if (part.fresh && isAirSpring(part) && part.pressure === 'empty')
       part.pressureDebt = open(run, part.pressureDebt);
   }
   part.neverOn = false;

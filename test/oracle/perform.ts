@@ -75,7 +75,11 @@ function judge(run: Run, verb: string, target: Target, byUnbolt: boolean): boole
     judgeSwing(run, part);
   }
   if (verb === 'fit') return judgeFit(run, part);
-  if (verb === 'bolt-up' && part.state !== 'fitted' && part.state !== 'off-with') judgeFit(run, part);
+  if (verb === 'bolt-up' && part.state !== 'fitted' && part.state !== 'off-with') return judgeFit(run, part);
+  if (verb === 'bolt-up' && part.joints.length > 0 && part.joints.every((one) => one.position !== 'out')) {
+    found(run, 'do-done', target);
+    return false;
+  }
   return true;
 }
 

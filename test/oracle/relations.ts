@@ -17,7 +17,7 @@ import {
 } from './state.ts';
 import { everyInstance } from './targets.ts';
 import type { Corner, PartState, Position, Target } from './things.ts';
-import { allLines, allParts, isKind, type World } from './world.ts';
+import { allLines, allParts, fits, isKind, type World } from './world.ts';
 
 const POSITIONS = ['tight', 'loose', 'out', 'started', 'snug', 'final'];
 const PART_STATES = ['fitted', 'off', 'swung', 'discarded', 'boxed', 'offered'];
@@ -54,19 +54,18 @@ function relatedBy(world: World, watched: Target, of: unknown): Target[] {
   }
 }
 
-/** Parts and lines of some kinds that share a group (`axle`) or a corner (`side`) with the watched item. */
+/** Parts and lines of some kinds that share a group of corners with the watched item; `side`: and side and place. */
 function ofKind(world: World, watched: Target, kinds: string[], on: string): Target[] {
   const targets = [...allParts(world).map(partTarget), ...allLines(world).map(lineTarget)];
-  const own = targetCorners(world, watched);
-  const ownSide = watched.part?.side ?? watched.line?.side ?? '';
+  const groups = (target: Target) => targetCorners(world, target).map((corner) => corner.group);
+  const own = groups(watched);
+  const watchedThing = watched.part ?? watched.line;
   return targets.filter((target) => {
     const thing = target.part ?? target.line!;
     if (!kinds.some((kind) => isKind(thing, kind))) return false;
     if (on === 'vehicle') return true;
-    const theirs = targetCorners(world, target);
-    if (on === 'axle') return theirs.some((one) => own.some((corner) => corner.group === one.group));
-    const sideFits = ownSide === '' || thing.side === '' || ownSide === thing.side;
-    return sideFits && theirs.some((one) => own.includes(one));
+    if (!groups(target).some((group) => own.includes(group))) return false;
+    return on === 'axle' || watchedThing === undefined || fits(watchedThing, thing);
   });
 }
 
@@ -95,6 +94,8 @@ export function inState(run: Run, target: Target, state: string): boolean {
   }
   if (target.what === 'joint' && joint) {
     if (state === 'untouched') return !joint.touched;
+    // A part's word asked of a joint means its part.
+    if (PART_STATES.includes(state)) return inState(run, partTarget(joint.part), state);
     return joint.position === state;
   }
   if (target.end) return state === 'seated' ? !target.end.freed : state === 'freed' && target.end.freed;
@@ -104,8 +105,9 @@ export function inState(run: Run, target: Target, state: string): boolean {
     if (PART_STATES.includes(state)) return (part.state === 'off-with' ? 'off' : part.state) === state;
     if (state === 'compressed') return part.compressed;
     if (state === 'empty') return part.pressure === 'empty';
-    if (POSITIONS.includes(state))
-      return part.joints.length > 0 && part.joints.every((one) => one.position === state);
+    // A joint's word asked of a part: one of its joints is so.
+    if (POSITIONS.includes(state)) return part.joints.some((one) => one.position === state);
+    if (state === 'untouched') return part.joints.some((one) => !one.touched);
     if (state === 'seated') return part.ends.every((end) => !end.freed);
     if (state === 'freed') return part.ends.some((end) => end.freed);
     return EDGE_STATES.includes(state) && edgesOf(part).some((edge) => edge.state === state);
@@ -113,6 +115,7 @@ export function inState(run: Run, target: Target, state: string): boolean {
   if (line) {
     const ends = target.lineEnd === undefined ? line.ends : [target.lineEnd];
     if (state === 'connected') return ends.every((end) => line.connected.get(end) === true);
+    if (state === 'disconnected' && line.kit && !line.used) return false; // still in its box
     if (state === 'disconnected') return ends.some((end) => line.connected.get(end) !== true);
     if (state === 'clipped') return !line.unclipped;
     if (state === 'unclipped') return line.unclipped;
@@ -145,6 +148,7 @@ export function assumeState(run: Run, target: Target, state: string): void {
     else addHold(world, target.key, { item: target.item, side: target.side, path: undefined });
   } else if (target.what === 'joint' && joint) {
     if (POSITIONS.includes(state)) assume(joint, state as Position);
+    else if (PART_STATES.includes(state)) assumeState(run, partTarget(joint.part), state);
   } else if (target.end) {
     target.end.freed = state === 'freed';
     target.end.debt = undefined;

@@ -136,7 +136,12 @@ export function slackOf(line: Line, brackets: (name: string) => Part[]): number 
   const slack = figure(line.body.slack, 'length');
   const free = figure(line.body['slack-free'], 'length');
   const bracket = text(line.body['held-by']);
-  if (bracket !== undefined) return bracketGone(brackets(bracket)) ? free : slack;
+  if (bracket !== undefined) {
+    const role = brackets(bracket);
+    // A bracket of the kit may hold elsewhere: not decided.
+    if (role.some((part) => part.name !== bracket && part.state === 'fitted')) return undefined;
+    return bracketGone(role.filter((part) => part.name === bracket)) ? free : slack;
+  }
   return line.unclipped && free !== undefined ? free : slack;
 }
 

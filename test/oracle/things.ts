@@ -29,6 +29,7 @@ interface Instance {
   kind: string | undefined;
   kinds: string[]; // the kind and its bases
   kit: boolean;
+  fresh: boolean; // not on the vehicle at the start
   implied: boolean;
   given: boolean; // named in `given`: owes from the first operation on it
 }

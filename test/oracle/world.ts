@@ -61,15 +61,13 @@ export function buildWorld(documents: Documents, packs: Packs, variant: Variant)
     const own = uses.filter((use) => use.name === name);
     if (declarations.has(name) || BUILT_IN.includes(name) || circuits.has(name) || onlyWords(own)) continue;
     if (!/^[a-z0-9-]+$/i.test(name)) continue;
-    const lineVerb = own.some((use) => isLineVerb(use.verb));
     declarations.set(
       name,
-      impliedDeclaration(
-        packs,
-        name,
-        own.some((use) => use.underSide),
-        lineVerb,
-      ),
+      impliedDeclaration(packs, name, {
+        underSide: own.some((use) => use.underSide),
+        lineVerb: own.some((use) => isLineVerb(use.verb)),
+        firstVerb: own.find((use) => use.verb !== 'given')?.verb,
+      }),
     );
   }
   const world: World = {
@@ -142,12 +140,12 @@ function spread(declaration: Declaration): Seat[] {
 }
 
 function instance(declaration: Declaration, seat: Seat) {
-  const { name, body, own, kind, kinds, kit, implied } = declaration;
-  return { name, ...seat, body, own, kind, kinds, kit, implied, given: false };
+  const { name, body, own, kind, kinds, kit, implied, fresh } = declaration;
+  return { name, ...seat, body, own, kind, kinds, kit, implied, fresh, given: false };
 }
 
 function makePart(world: World, declaration: Declaration, seat: Seat, uses: NameUse[]): Part {
-  const { body, kit } = declaration;
+  const { body, fresh } = declaration;
   const part: Part = {
     what: 'part',
     ...instance(declaration, seat),
@@ -156,17 +154,17 @@ function makePart(world: World, declaration: Declaration, seat: Seat, uses: Name
     ends: [],
     holes: [],
     faces: [],
-    state: kit ? 'boxed' : 'fitted',
+    state: fresh ? 'boxed' : 'fitted',
     offWith: undefined,
     beforeOffer: 'boxed',
-    neverOn: kit,
+    neverOn: fresh,
     offFromGiven: false,
     debt: undefined,
     compressed: false,
     compressedDebt: undefined,
     unloaded: false,
     unloadedDebt: undefined,
-    pressure: kit ? 'empty' : 'full',
+    pressure: fresh ? 'empty' : 'full',
     pressureDebt: undefined,
     aids: new Map(),
     assumedHeld: false,
@@ -175,7 +173,7 @@ function makePart(world: World, declaration: Declaration, seat: Seat, uses: Name
   };
   const noEdge = () => ({ state: 'none' as const, debt: undefined });
   for (const name of Object.keys(map(body.ends)))
-    part.ends.push({ part, name, freed: kit, debt: undefined, given: false });
+    part.ends.push({ part, name, freed: fresh, debt: undefined, given: false });
   for (const [name, hole] of Object.entries(map(body.holes))) {
     part.holes.push({ part, name, size: figure(map(hole).size, 'length'), state: 'none', edge: noEdge() });
   }
@@ -194,15 +192,15 @@ function makePart(world: World, declaration: Declaration, seat: Seat, uses: Name
       if (part.holes.length === 0)
         part.holes.push({ part, name, size: undefined, state: 'none', edge: noEdge() });
     } else if (verbs.some((verb) => verb === 'free' || verb === 'seat')) {
-      part.ends.push({ part, name, freed: kit, debt: undefined, given: false });
+      part.ends.push({ part, name, freed: fresh, debt: undefined, given: false });
     } else if (declared.length === 0) part.joints.push(makeJoint(part, name, {}));
   }
   return part;
 }
 
 function makeJoint(part: Part, name: string, body: Raw): Joint {
-  const lacksPin = part.kit && body.nut === 'slotted';
-  const position = part.kit ? ('out' as const) : ('tight' as const);
+  const lacksPin = part.fresh && body.nut === 'slotted';
+  const position = part.fresh ? ('out' as const) : ('tight' as const);
   const item = `${part.name}.${name}`;
   const empty = {
     touched: false,
@@ -215,7 +213,7 @@ function makeJoint(part: Part, name: string, body: Raw): Joint {
 }
 
 function makeLine(declaration: Declaration, seat: Seat, uses: NameUse[]): Line {
-  const { body, kit } = declaration;
+  const { body, fresh } = declaration;
   const declared = texts(body.ends);
   const named = uses.map((use) => use.second).filter((one): one is string => one !== undefined);
   const ends = declared.length > 0 ? declared : named.length > 0 ? [...new Set(named)] : [''];
@@ -224,7 +222,7 @@ function makeLine(declaration: Declaration, seat: Seat, uses: NameUse[]): Line {
     ...instance(declaration, seat),
     spans: texts(body.spans),
     ends,
-    connected: new Map(ends.map((end) => [end, !kit])),
+    connected: new Map(ends.map((end) => [end, !fresh])),
     used: false,
     debt: undefined,
     unclipped: false,
