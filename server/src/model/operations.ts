@@ -245,7 +245,11 @@ class OperationBinder {
   figure(): ByVariant<Quantity | 'maker'> {
     if (!JOINT_VERBS.has(this.outline.verb)) return [];
     const to = this.outline.cursor.get('to');
-    if (to === null) return [];
+    if (to === null) {
+      // Of stages only the last is the figure.
+      const last = readQuantity(textsAt(this.outline.cursor, 'stages').at(-1) ?? null, 'torque');
+      return last === null ? [] : [{ set: 1, value: last }];
+    }
     const { world, reader, guards, report } = this.scope;
     return to.items().flatMap((item) => {
       const text = item.isMap ? textAt(item, 'is') : item.text;

@@ -74,7 +74,8 @@ function state(rule: Rule, never: boolean): Watcher {
       });
       branch.put(told, true);
       if (!never)
-        for (const item of need.every ? items : items.slice(0, 1)) assume(branch, item, need.state[0] ?? '');
+        for (const item of need.every ? items : items.slice(0, 1))
+          assume(sim, branch, item, need.state[0] ?? '');
       return undefined;
     },
   };
@@ -96,9 +97,14 @@ function first(rule: Rule): Watcher {
       for (const item of items) branch.put(bit(rule, 'done', keyOf(item)), true);
       return undefined;
     },
-    after(_sim, branch, event) {
+    after(sim, branch, event) {
       if (!isSeen(event)) return;
-      if (wanted.since.includes(event.verb)) branch.put(bit(rule, 'done', eventKey(event)), false);
+      if (wanted.since.includes(event.verb)) {
+        branch.put(bit(rule, 'done', eventKey(event)), false);
+        if (matches({ ...rule.watch, verb: [] }, event))
+          for (const item of relatedItems(sim, wanted.of, event))
+            branch.put(bit(rule, 'done', keyOf(item)), false);
+      }
       if (fits(wanted, event)) branch.put(bit(rule, 'done', eventKey(event)), true);
     },
   };
@@ -114,16 +120,18 @@ function later(rule: Rule): Watcher {
     return found;
   };
   const owes = (key: string) => bit(rule, 'owes', key);
+  // What is wanted once for the whole vehicle is owed once, since the first operation that called for it.
+  const shared = wanted.of === 'vehicle' || (typeof wanted.of === 'object' && !('kind' in wanted.of));
+  const keyFor = (event: Event) => (shared ? '*' : eventKey(event));
   return {
     rule: rule.id,
     verbs: [...new Set([...rule.watch.verb, ...wanted.verb, ...(before?.verb ?? [])])],
     before(sim, branch, event) {
       if (before === null || !isSeen(event) || !fits(before, event)) return undefined;
       for (const [key, debtor] of known(sim)) {
-        if (before.of !== 'same' || typeof before.of !== 'string')
-          if (!actsOn(event, relatedItems(sim, before.of, debtor))) continue;
-        if (before.of === 'same' && !actsOn(event, [{ subject: debtor.subject, at: debtor.at }])) continue;
+        if (!actsOn(event, relatedItems(sim, before.of, debtor))) continue;
         if (branch.get(owes(key)) !== true) continue;
+        // What came after the first in the same debt is told with the first.
         flag(sim, branch, event, rule.id, nameOf(debtor.subject), { side: debtor.at.label });
         branch.put(owes(key), false);
       }
@@ -136,8 +144,9 @@ function later(rule: Rule): Watcher {
           if (actsOn(event, relatedItems(sim, wanted.of, debtor)) && branch.get(owes(key)) === true)
             branch.put(owes(key), false);
       if (!watched(sim, branch, rule, event)) return;
-      const key = eventKey(event);
-      known(sim).set(key, event);
+      const key = keyFor(event);
+      if (relatedItems(sim, wanted.of, event).filter((item) => exists(branch, item)).length === 0) return;
+      if (!known(sim).has(key)) known(sim).set(key, event);
       branch.put(owes(key), true);
     },
     ended(sim) {
@@ -156,8 +165,8 @@ function later(rule: Rule): Watcher {
           sim.report({
             rule: rule.id,
             operation: event.operation.path,
-            item: nameOf(debtor.subject),
-            side: debtor.at.label,
+            item: nameOf(event.subject),
+            side: event.at.label,
             set,
             event,
             causes: [],

@@ -3,9 +3,11 @@
 import type { Instance } from '../model/instances';
 import type { Joint, Part } from '../model/model';
 import { assumePosition } from '../simulate/effects-joints';
+import { assumePart } from '../simulate/effects-parts';
 import { endsOf, normalValue } from '../simulate/effects-rest';
 import { nameOf, partOf, thingOf } from '../simulate/event';
 import {
+  assumed,
   end as endItems,
   joint as jointItems,
   line as lineItems,
@@ -54,6 +56,8 @@ export function isIn(sim: Simulation, branch: Branch, item: Item, state: string)
       if (subject.type !== 'line') return false;
       const { line, end } = subject;
       const ends = end === null ? endsOf(line) : [end];
+      // A kit's line that is still in its box is neither.
+      if (branch.get(lineItems.state(line, at)) === 'boxed') return false;
       const all = ends.every((name) => branch.get(lineItems.connected(line, name, at)) === true);
       return all === (state === 'connected');
     }
@@ -106,17 +110,17 @@ export function isIn(sim: Simulation, branch: Branch, item: Item, state: string)
 }
 
 /** Takes the item as being in the state, owing nothing. False where that state cannot be taken for granted. */
-export function assume(branch: Branch, item: Item, state: string): boolean {
+export function assume(sim: Simulation, branch: Branch, item: Item, state: string): boolean {
   const { subject, at } = item;
   const part = partOf(subject);
+  branch.put(assumed(subject.type === 'line' ? subject.line.name : nameOf(subject), at), true);
   if (POSITIONS.has(state)) {
     if (subject.type === 'joint') assumePosition(branch, subject.joint, at, state);
     else for (const joint of part?.joints.values() ?? []) assumePosition(branch, joint, at, state);
     return part !== null;
   }
   if (PART_STATES.has(state) && part !== null) {
-    branch.put(partItems.state(part, at), state);
-    branch.put(partItems.owed(part, at), false);
+    assumePart(branch, part, at, state);
     return true;
   }
   switch (state) {
@@ -163,7 +167,10 @@ export function assume(branch: Branch, item: Item, state: string): boolean {
       branch.put(named.recorded(nameOf(subject), at), true);
       return true;
     default:
-      return false;
+      if (subject.type !== 'built-in') return false;
+      branch.put(named.switched(subject.name, normalValue(sim, subject.name)), state);
+      branch.put(named.switchOwed(subject.name), false);
+      return true;
   }
 }
 

@@ -4,7 +4,7 @@
  */
 
 import { belongTogether, type Instance, matching } from '../model/instances';
-import type { Limiter, Line, Model, Part, Side, Thing } from '../model/model';
+import type { Line, Model, Part, Side, Thing } from '../model/model';
 
 /** An axle, or a wheel's place where there is no axle. */
 export interface Group {
@@ -77,7 +77,7 @@ export class Corners {
       (corner) =>
         (at.side === '' || corner.side === '' || at.side === corner.side) && this.shares(part, at, corner),
     );
-    if (made.length === 0 && part.joins.length === 0) {
+    if (made.length === 0) {
       const end = ['front', 'rear'].find((word) => saysEnd(part.name, word));
       if (end !== undefined)
         made = this.atEnd(end).filter((corner) => at.side === '' || at.side === corner.side);
@@ -114,24 +114,7 @@ export class Corners {
     const there = this.all.filter(
       ({ group }) => saysEnd(group.name, end) || group.at.place === end || saysEnd(group.at.place, end),
     );
-    const anyEnd = this.all.some(({ group }) =>
-      ['front', 'rear'].some((word) => saysEnd(group.name, word) || saysEnd(group.at.place, word)),
-    );
-    return there.length > 0 || anyEnd ? there : this.all;
-  }
-
-  /** The axle parts whose drop a guide may let go: those with a `limited-by`, their own or guessed. */
-  limitersOf(part: Part): readonly Limiter[] {
-    if (part.limitedBy.length > 0) return part.limitedBy;
-    if (!part.attributes.axle) return [];
-    const end = ['front', 'rear'].find((word) => saysEnd(part.name, word));
-    if (end === undefined) return [];
-    return this.parts
-      .filter(
-        (other) => other.origin === 'implied' && other.attributes.limitsDrop && saysEnd(other.name, end),
-      )
-      .filter((other) => !other.startsOff)
-      .map((other) => [other]);
+    return there.length > 0 ? there : this.all;
   }
 
   /** Whether a part lies between frame or body and a wheel, at this corner. */
@@ -220,6 +203,7 @@ export class Corners {
       for (const name of ['front', 'rear'])
         for (const side of ['left', 'right'] as const) put({ name, axle: null, at: none }, side);
     }
+    this.addOtherEnd(groups, put);
     const corners: Corner[] = [];
     for (const [key, group] of groups) {
       for (const side of ['left', 'right'] as const) {
@@ -229,6 +213,16 @@ export class Corners {
       }
     }
     return corners;
+  }
+
+  /** A file that tells of one end only still means a vehicle with two: chocks and stands are put under the other. */
+  private addOtherEnd(groups: ReadonlyMap<string, Group>, put: (group: Group, side: Side) => string): void {
+    const says = (end: string) =>
+      [...groups.values()].some(({ name, at }) => saysEnd(name, end) || saysEnd(at.place, end));
+    const missing = says('front') === says('rear') ? null : says('front') ? 'rear' : 'front';
+    if (missing === null) return;
+    const at: Instance = { side: '', place: '', placeKey: '', key: '', label: '' };
+    for (const side of ['left', 'right'] as const) put({ name: missing, axle: null, at }, side);
   }
 
   /** The first part of an axle kind found from a wheel through its joins, nearest first. */

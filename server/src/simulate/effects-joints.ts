@@ -3,7 +3,7 @@
 import type { Instance } from '../model/instances';
 import type { Joint } from '../model/model';
 import type { Event } from './event';
-import { joint as items } from './items';
+import { assumed, joint as items } from './items';
 import type { Branch } from './state';
 
 /** Moves a joint by `loosen remove start snug torque`. */
@@ -53,6 +53,7 @@ export function assumePosition(branch: Branch, joint: Joint, at: Instance, posit
   branch.put(items.position(joint, at), position);
   branch.put(items.owed(joint, at), false);
   branch.put(items.touched(joint, at), true);
+  branch.put(assumed(joint.full, at), true);
 }
 
 /** Its pieces are as spent as the old joint's, save those that come new with the kit. */

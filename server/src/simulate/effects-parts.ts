@@ -4,7 +4,7 @@ import { type Instance, matching } from '../model/instances';
 import type { Part } from '../model/model';
 import { takeOver } from './effects-joints';
 import type { Event } from './event';
-import { end as endItems, isTight, part as items, joint as jointItems } from './items';
+import { assumed, end as endItems, isTight, part as items, joint as jointItems } from './items';
 import type { Simulation } from './simulation';
 import type { Branch, Item } from './state';
 
@@ -49,6 +49,13 @@ export function movePart(sim: Simulation, branch: Branch, event: Event, part: Pa
   }
 }
 
+/** A part that a finding takes as being in a state, owing nothing. */
+export function assumePart(branch: Branch, part: Part, at: Instance, state: string): void {
+  branch.put(items.state(part, at), state);
+  branch.put(items.owed(part, at), false);
+  branch.put(assumed(part.name, at), true);
+}
+
 /** Off the vehicle: ends free, what joins only it goes along. */
 export function takeOff(sim: Simulation, branch: Branch, part: Part, at: Instance): void {
   branch.put(items.state(part, at), 'off');
@@ -65,6 +72,8 @@ export function takeOff(sim: Simulation, branch: Branch, part: Part, at: Instanc
 export function putOn(sim: Simulation, branch: Branch, part: Part, at: Instance): void {
   const before = branch.get(items.state(part, at));
   const fresh = before === 'boxed' || (before === 'offered' && branch.get(beforeOffer(part, at)) === 'boxed');
+  if (fresh && part.origin === 'kit')
+    branch.put(items.taken(part), Number(branch.get(items.taken(part))) + 1);
   branch.put(items.state(part, at), 'fitted');
   branch.put(items.owed(part, at), false);
   for (const rider of ridersOf(sim, branch, part, at))

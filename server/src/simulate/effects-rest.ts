@@ -67,6 +67,11 @@ function disconnect(branch: Branch, line: Line, ends: readonly string[], at: Ins
     branch.put(lineItems.connected(line, name, at), false);
     branch.put(lineItems.owed(line, name, at), true);
   }
+  open(branch, line, at);
+}
+
+/** Air is in a hydraulic line, and a hydraulic or fuel line may leak, until somebody saw to it. */
+function open(branch: Branch, line: Line, at: Instance): void {
   if (line.lineType === 'hydraulic') branch.put(lineItems.unbled(line, at), true);
   if (line.lineType === 'hydraulic' || line.lineType === 'fuel')
     branch.put(lineItems.unchecked(line, at), true);
@@ -76,6 +81,7 @@ function disconnect(branch: Branch, line: Line, ends: readonly string[], at: Ins
 function takenInUse(branch: Branch, line: Line, at: Instance): void {
   if (branch.get(lineItems.state(line, at)) !== 'boxed') return;
   branch.put(lineItems.state(line, at), 'fitted');
+  open(branch, line, at);
   for (const name of endsOf(line))
     if (branch.get(lineItems.connected(line, name, at)) !== true)
       branch.put(lineItems.owed(line, name, at), true);

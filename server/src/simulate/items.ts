@@ -33,6 +33,8 @@ export const joint = {
 export const part = {
   /** fitted off swung discarded boxed offered, or `with:<part>`: off together with the part that it joins. */
   state: (it: Part, at: Instance) => item(`part:${it.name}${at.key}`, startsBoxed(it) ? 'boxed' : 'fitted'),
+  /** How many of a kit's part were fitted out of the box. */
+  taken: (it: Part) => item(`taken:${it.name}`, 0),
   owed: (it: Part, at: Instance) => item(`part-owed:${it.name}${at.key}`, false),
   compressed: (it: Part, at: Instance) => item(`compressed:${it.name}${at.key}`, false),
   compressorOwed: (it: Part, at: Instance) => item(`compressor-owed:${it.name}${at.key}`, false),
@@ -102,6 +104,9 @@ export const corner = {
 export const spot = {
   aids: (key: string) => item(`aids:${key}`, ''),
 };
+
+/** A finding took its state for granted: that it is already so is then no news. */
+export const assumed = (name: string, at: Instance) => item(`assumed:${name}${at.key}`, false);
 
 /** Names of the switches that always exist, with their normal values. */
 export const NORMAL_SWITCH: Readonly<Record<string, string>> = {

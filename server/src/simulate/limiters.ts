@@ -24,7 +24,7 @@ export function limiterUndone(branch: Branch, limiter: Part | Joint, at: Instanc
  * that belongs with it. Kit parts that replace a limiter limit in its stead.
  */
 export function allLimitersUndone(sim: Simulation, branch: Branch, part: Part, at: Instance): boolean {
-  const limiters = sim.corners.limitersOf(part);
+  const limiters = part.limitedBy;
   if (limiters.length === 0) return false;
   return limiters.every((chain) => {
     const instances = new Set(chain.flatMap((limiter) => matching(partOf(limiter).instances, at)));
@@ -41,7 +41,7 @@ export function holdingLimiters(sim: Simulation, branch: Branch, corner: Corner)
   return sim.corners.everyPart.some((part) =>
     part.instances.some(
       (at) =>
-        sim.corners.limitersOf(part).length > 0 &&
+        part.limitedBy.length > 0 &&
         (part.attributes.axle || part.attributes.arm) &&
         sim.corners.of(part, at).includes(corner) &&
         !allLimitersUndone(sim, branch, part, at),

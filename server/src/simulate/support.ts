@@ -38,6 +38,7 @@ export function moveSpot(sim: Simulation, branch: Branch, event: Event, spot: Sp
       const { aids } = event.operation;
       const gone = aids.length === 0 ? () => true : (name: string) => aids.some((aid) => aid.name === name);
       branch.put(spot.aids, removeAids(branch.get(spot.aids), gone));
+      if (spot.level === 'axle' && branch.get(spot.aids) === '') dropToHang(branch, spot.corner);
       break;
     }
   }
@@ -67,6 +68,13 @@ function raise(branch: Branch, event: Event, spot: Spot): void {
   else if (carry === 'body') raiseHang(branch, event, corner);
 }
 
+/** What was held up on its own support hangs again when that goes. */
+function dropToHang(branch: Branch, corner: Corner): void {
+  if (branch.get(items.carry(corner)) !== 'body') return;
+  const hang = branch.get(items.hang(corner));
+  if (hang === 'ride' || (typeof hang === 'number' && hang < 0)) branch.put(items.hang(corner), 0);
+}
+
 function raiseHang(branch: Branch, event: Event, corner: Corner): void {
   const by = event.operation.by;
   const hang = branch.get(items.hang(corner));
@@ -79,14 +87,21 @@ function lower(sim: Simulation, branch: Branch, event: Event, spot: Spot, moved:
   const { corner } = spot;
   const { operation } = event;
   const carry = branch.get(items.carry(corner));
-  if (spot.level === 'axle' && carry === 'body') {
-    sinkHang(sim, branch, event, corner, moved);
+  if (spot.level === 'axle' && carry !== 'axle') {
+    if (carry === 'body') sinkHang(sim, branch, event, corner, moved);
     return;
   }
+  if (spot.level === 'body' && operation.by !== null) return;
   const goes = (name: string) => aidNamed(sim.model, name).lowers;
   branch.put(spot.aids, removeAids(branch.get(spot.aids), goes));
   const onto = operation.onto.aids;
   if (onto.length > 0) {
+    const beneath = listAids(branch.get(axleSpot(corner).aids));
+    if (spot.level === 'body' && onto.some((aid) => beneath.includes(aid.name))) {
+      if (carry !== 'wheel') setCarry(branch, corner, 'axle');
+      branch.put(items.hang(corner), 'ride');
+      return;
+    }
     branch.put(spot.aids, addAids(branch.get(spot.aids), onto));
     if (spot.level === 'body' && carry !== 'wheel') setCarry(branch, corner, 'body');
     return;

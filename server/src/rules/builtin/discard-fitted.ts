@@ -1,4 +1,5 @@
 import { assumePosition } from '../../simulate/effects-joints';
+import { assumePart } from '../../simulate/effects-parts';
 import { isOn, part as partItems } from '../../simulate/items';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
@@ -12,7 +13,7 @@ export const discardFitted: Builtin = {
       const { subject, at } = event;
       if (subject.type !== 'part' || !isOn(branch.get(partItems.state(subject.part, at)))) return undefined;
       flag(sim, branch, event, 'discard-fitted', subject.part.name);
-      branch.put(partItems.state(subject.part, at), 'off');
+      assumePart(branch, subject.part, at, 'off');
       for (const joint of subject.part.joints.values()) assumePosition(branch, joint, at, 'out');
       return undefined;
     },

@@ -1,3 +1,4 @@
+import { assumePart } from '../../simulate/effects-parts';
 import { part as partItems } from '../../simulate/items';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
@@ -15,7 +16,7 @@ export const fitDiscarded: Builtin = {
       flag(sim, branch, event, 'fit-discarded', subject.part.name, {
         causes: (set) => sim.state.madeBy(state, set, (value) => value === 'discarded').map(({ run }) => run),
       });
-      branch.put(state, 'off');
+      assumePart(branch, subject.part, at, 'off');
       return undefined;
     },
   }),

@@ -1,3 +1,4 @@
+import { assumePart } from '../../simulate/effects-parts';
 import { part as partItems } from '../../simulate/items';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
@@ -19,8 +20,7 @@ export const jointNeedsPart: Builtin = {
         facts: { state: String(now) },
         causes: (set) => sim.state.madeBy(state, set, (value) => value === now).map(({ run }) => run),
       });
-      branch.put(state, 'fitted');
-      branch.put(partItems.owed(subject.joint.part, at), false);
+      assumePart(branch, subject.joint.part, at, 'fitted');
       return undefined;
     },
   }),

@@ -2,9 +2,11 @@ import { type Instance, matching } from '../../model/instances';
 import type { Part } from '../../model/model';
 import type { Corner } from '../../simulate/corners';
 import { assumePosition } from '../../simulate/effects-joints';
+import { assumePart } from '../../simulate/effects-parts';
 import type { Event } from '../../simulate/event';
 import { joint as jointItems, part as partItems } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
+import { flag } from '../../simulate/watcher';
 import type { Diagram } from '../../variants/diagram';
 import type { Builtin } from './builtin';
 
@@ -52,8 +54,7 @@ export const wheelSeatedBeforeGround: Builtin = {
             if (bad === '') bad = String(position);
           }
           if (bad === '' || (state === 'boxed' && wheel.origin === 'kit')) return;
-          branch.put(partItems.state(wheel, at), 'fitted');
-          branch.put(partItems.owed(wheel, at), false);
+          assumePart(branch, wheel, at, 'fitted');
           for (const joint of open) assumePosition(branch, joint, at, 'snug');
           branch.whenDone((final) =>
             report(sim, event, 'wheel-seated-before-ground', wheel.name, at, final, [], { state: bad }),
@@ -160,23 +161,22 @@ export const inflateBeforeGround: Builtin = {
 export const hubNutBeforeRolling: Builtin = {
   name: 'hub-nut-before-rolling',
   watch: () => ({
-    verbs: [],
-    landed(sim, event, corner, set) {
-      if (event.verb !== 'move') return;
-      for (const [part, at, there] of partsAt(sim, corner, set)) {
-        if (!part.attributes.hub) continue;
-        for (const joint of part.joints.values()) {
-          sim.state.explore(sim.state.diagrams.and(there, joint.presence), event.run, (branch) => {
+    verbs: ['move'],
+    before(sim, branch, event) {
+      for (const part of sim.corners.everyPart) {
+        if (!part.attributes.hub || !branch.within(part.presence)) continue;
+        for (const at of part.instances) {
+          if (branch.get(partItems.state(part, at)) !== 'fitted') continue;
+          for (const joint of part.joints.values()) {
+            if (!branch.within(joint.presence)) continue;
             const position = branch.get(jointItems.position(joint, at));
-            if (position === 'tight' || position === 'final') return;
-            if (branch.get(partItems.state(part, at)) !== 'fitted') return;
+            if (position === 'tight' || position === 'final') continue;
             assumePosition(branch, joint, at, 'final');
-            branch.whenDone((final) =>
-              report(sim, event, 'hub-nut-before-rolling', joint.full, at, final, []),
-            );
-          });
+            flag(sim, branch, event, 'hub-nut-before-rolling', joint.full, { side: at.label });
+          }
         }
       }
+      return undefined;
     },
   }),
 };

@@ -1,6 +1,6 @@
 import type { Instance } from '../../model/instances';
 import { matching } from '../../model/instances';
-import type { Line } from '../../model/model';
+import type { Line, Part } from '../../model/model';
 import { endsOf } from '../../simulate/effects-rest';
 import {
   corner as cornerItems,
@@ -31,7 +31,7 @@ export const lineStretched: Builtin = {
               return;
             const hang = branch.get(cornerItems.hang(corner));
             if (typeof hang !== 'number' || hang <= 0) return;
-            const slack = slackOf(branch, line, at);
+            const slack = slackOf(sim, branch, line, at);
             if (slack.figure === null) {
               sim.leaveUndecided(RULE, line.name, slack.property);
               return;
@@ -74,13 +74,20 @@ function report(
 }
 
 /** The slack a line has now, by its path and its bracket, in mm; the property that would say it, where no file does. */
-function slackOf(branch: Branch, line: Line, at: Instance): { figure: number | null; property: string } {
+function slackOf(
+  sim: Simulation,
+  branch: Branch,
+  line: Line,
+  at: Instance,
+): { figure: number | null; property: string } {
   if (line.paths.size > 0) {
     const path = String(branch.get(lineItems.path(line, at)));
     return { figure: line.paths.get(path) ?? null, property: `paths.${path}` };
   }
   if (line.heldBy !== null) {
     const bracket = line.heldBy;
+    // How far a line reaches from a kit's bracket only the kit can say, and it has no word for it.
+    if (replacedOn(sim, branch, bracket, at)) return { figure: null, property: 'slack' };
     const off = branch.within(bracket.presence)
       ? matching(bracket.instances, at).every((bracketAt) => {
           const state = branch.get(partItems.state(bracket, bracketAt));
@@ -99,4 +106,13 @@ function slackOf(branch: Branch, line: Line, at: Instance): { figure: number | n
   if (line.slackFree !== null && branch.get(lineItems.clipped(line, at)) === false)
     return { figure: line.slackFree, property: 'slack-free' };
   return { figure: line.slack, property: 'slack' };
+}
+
+function replacedOn(sim: Simulation, branch: Branch, bracket: Part, at: Instance): boolean {
+  return sim.corners.everyPart.some(
+    (part) =>
+      part.replaces.includes(bracket) &&
+      branch.within(part.presence) &&
+      matching(part.instances, at).some((partAt) => isOn(branch.get(partItems.state(part, partAt)))),
+  );
 }

@@ -1,3 +1,4 @@
+import type { Instance } from '../../model/instances';
 import type { Hardware, Part } from '../../model/model';
 import { part as partItems } from '../../simulate/items';
 import type { Item } from '../../simulate/state';
@@ -5,34 +6,54 @@ import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 const RULE = 'more-than-in-box';
-const taken = (name: string): Item => ({ key: `taken:${name}`, initial: 0 });
+/** How many pieces of a kind of hardware were used up. */
+const usedUp = (name: string): Item => ({ key: `hardware:${name}`, initial: 0 });
+const supplied = (joint: string, piece: string, at: Instance): Item => ({
+  key: `supplied:${joint}.${piece}${at.key}`,
+  initial: false,
+});
 const told = (name: string): Item => ({ key: `told:${RULE}:${name}`, initial: false });
 
 /** No more is used than the kit holds. */
 export const moreThanInBox: Builtin = {
   name: RULE,
   watch: () => ({
-    verbs: ['fit', 'bolt-up', 'start', 'snug', 'torque'],
+    verbs: ['fit', 'bolt-up', 'remove', 'start', 'snug', 'torque'],
     before(sim, branch, event) {
       const { subject, at, operation } = event;
-      const use = (name: string, count: number, quantity: number) => {
-        const sum = Number(branch.get(taken(name))) + count;
-        branch.put(taken(name), sum);
+      const use = (name: string, sum: number, quantity: number, side: string) => {
         if (sum <= quantity || branch.get(told(name)) === true) return;
         branch.put(told(name), true);
-        flag(sim, branch, event, RULE, name, { facts: { quantity: String(quantity), needed: String(sum) } });
+        flag(sim, branch, event, RULE, name, {
+          side,
+          facts: { quantity: String(quantity), needed: String(sum) },
+        });
       };
       if (subject.type === 'part' && subject.part.origin === 'kit') {
         if (event.verb !== 'fit' && event.verb !== 'bolt-up') return undefined;
         const { part }: { part: Part } = subject;
         const state = branch.get(partItems.state(part, at));
         const counted = event.verb === 'fit' || event.within !== null;
-        if (counted && (state === 'boxed' || state === 'offered')) use(part.name, 1, part.quantity);
+        if (counted && (state === 'boxed' || state === 'offered'))
+          use(part.name, Number(branch.get(partItems.taken(part))) + 1, part.quantity, at.label);
       }
+      if (subject.type === 'joint' && event.verb === 'remove')
+        for (const item of sim.model.hardware)
+          for (const { joint, piece } of item.serves)
+            if (joint === subject.joint)
+              for (const name of piece === null ? ['nut', 'bolt', 'pin', ...joint.stack] : [piece])
+                branch.put(supplied(joint.full, name, at), false);
       if (subject.type === 'joint' && event.within === null)
-        for (const piece of operation.newPieces)
-          for (const item of hardwareFor(sim.model.hardware, subject.joint.full, piece))
-            if (item.quantity !== null) use(item.name, subject.joint.bolts, item.quantity);
+        for (const piece of operation.newPieces) {
+          // A piece that was named at `start` and again at `torque` is one piece.
+          if (branch.get(supplied(subject.joint.full, piece, at)) === true) continue;
+          branch.put(supplied(subject.joint.full, piece, at), true);
+          for (const item of hardwareFor(sim.model.hardware, subject.joint.full, piece)) {
+            const sum = Number(branch.get(usedUp(item.name))) + subject.joint.bolts;
+            branch.put(usedUp(item.name), sum);
+            if (item.quantity !== null) use(item.name, sum, item.quantity, '');
+          }
+        }
       return undefined;
     },
   }),

@@ -1,4 +1,5 @@
 import { matching } from '../../model/instances';
+import { assumePart } from '../../simulate/effects-parts';
 import { isOn, part as partItems } from '../../simulate/items';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
@@ -16,8 +17,7 @@ export const oldPartStillOn: Builtin = {
         for (const oldAt of matching(old.instances, at)) {
           if (!isOn(branch.get(partItems.state(old, oldAt)))) continue;
           flag(sim, branch, event, 'old-part-still-on', subject.part.name, { facts: { old: old.name } });
-          branch.put(partItems.state(old, oldAt), 'discarded');
-          branch.put(partItems.owed(old, oldAt), false);
+          assumePart(branch, old, oldAt, 'discarded');
         }
       }
       return undefined;

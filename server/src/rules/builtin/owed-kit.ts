@@ -15,11 +15,13 @@ export const leftUnused = owedAtEnd('left-unused', (sim) => {
     if (thing.origin !== 'kit' || thing.spare || thing.quantity === 0) continue;
     for (const at of thing.instances) {
       const state = thing.type === 'part' ? partItems.state(thing, at) : lineItems.state(thing, at);
-      const set = sim.state.where(
-        state,
-        universe(sim, thing.presence),
-        (value) => value === 'boxed' || value === 'offered',
-      );
+      // Of a sided part sold singly, the side that the kit has no piece for is not missed.
+      const there = universe(sim, thing.presence);
+      const lacking =
+        thing.type === 'line'
+          ? there
+          : sim.state.where(partItems.taken(thing), there, (taken) => Number(taken) < thing.quantity);
+      const set = sim.state.where(state, lacking, (value) => value === 'boxed' || value === 'offered');
       if (set !== 0)
         debts.push({
           rule: 'left-unused',

@@ -1,4 +1,5 @@
 import { matching } from '../../model/instances';
+import { assumePart } from '../../simulate/effects-parts';
 import { partOf } from '../../simulate/event';
 import { part as partItems } from '../../simulate/items';
 import { flag } from '../../simulate/watcher';
@@ -32,8 +33,7 @@ export const reach: Builtin = {
         for (const coverAt of matching(cover.instances, at)) {
           if (branch.get(partItems.state(cover, coverAt)) !== 'fitted') continue;
           flag(sim, branch, event, 'reach', part.name, { facts: { cover: cover.name, how } });
-          branch.put(partItems.state(cover, coverAt), 'off');
-          branch.put(partItems.owed(cover, coverAt), false);
+          assumePart(branch, cover, coverAt, 'off');
         }
       }
       return undefined;

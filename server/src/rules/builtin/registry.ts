@@ -2,6 +2,7 @@
 
 import { aidCannot } from './aid-cannot';
 import { aidOverloaded } from './aid-overloaded';
+import { bodyHeldBeforeSpring } from './body-held-before-spring';
 import type { Builtin } from './builtin';
 import { chockBeforeJack } from './chock-before-jack';
 import { compressBeforeTopNut } from './compress-before-top-nut';
@@ -57,7 +58,7 @@ import { standLeftUnder } from './stand-left-under';
 import { standsBeforeWorkBeneath } from './stands-before-work-beneath';
 import { stillJoined } from './still-joined';
 import { supportAxleBeforeShockRemoval } from './support-axle-before-shock-removal';
-import { torqueDiffers, torqueWithoutFigure } from './torque-figures';
+import { stagesNotRising, torqueDiffers, torqueWithoutFigure } from './torque-figures';
 import { torqueOffRideHeight } from './torque-off-ride-height';
 import { undoUndone } from './undo-undone';
 import { unsupportCarrying } from './unsupport-carrying';
@@ -106,6 +107,7 @@ export const BUILTINS: readonly Builtin[] = [
   aidOverloaded,
   chockBeforeJack,
   supportAxleBeforeShockRemoval,
+  bodyHeldBeforeSpring,
   unsupportCarrying,
   standsBeforeWorkBeneath,
   heavyPartHeld,
@@ -119,6 +121,7 @@ export const BUILTINS: readonly Builtin[] = [
   newStretchBolt,
   pinAfterTorque,
   slottedNutForwardOnly,
+  stagesNotRising,
   torqueDiffers,
   torqueWithoutFigure,
   recordedFirst,

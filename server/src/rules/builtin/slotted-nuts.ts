@@ -27,9 +27,9 @@ export const slottedNutForwardOnly: Builtin = {
       const { subject, at } = event;
       if (subject.type !== 'joint' || subject.joint.nut !== 'slotted') return undefined;
       if (branch.get(jointItems.position(subject.joint, at)) !== 'final') return undefined;
-      if (branch.get(jointItems.lacksPin(subject.joint, at)) === true)
-        flag(sim, branch, event, 'slotted-nut-forward-only', subject.joint.full);
-      return undefined;
+      if (branch.get(jointItems.lacksPin(subject.joint, at)) !== true) return undefined;
+      flag(sim, branch, event, 'slotted-nut-forward-only', subject.joint.full);
+      return 'stop';
     },
   }),
 };

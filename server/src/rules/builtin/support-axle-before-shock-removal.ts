@@ -1,11 +1,11 @@
 import type { Instance } from '../../model/instances';
 import type { Joint, Part } from '../../model/model';
-import { type Event, nameOf, partOf } from '../../simulate/event';
+import { type Event, partOf } from '../../simulate/event';
 import { corner as cornerItems, part as partItems } from '../../simulate/items';
 import { allLimitersUndone, standIns } from '../../simulate/limiters';
 import type { Simulation } from '../../simulate/simulation';
 import { isHeld } from '../../simulate/spots';
-import type { Branch, Item } from '../../simulate/state';
+import type { Item } from '../../simulate/state';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
@@ -22,14 +22,14 @@ export const supportAxleBeforeShockRemoval: Builtin = {
       return undefined;
     },
     after(sim, branch, event) {
-      for (const { part, at } of dropping(sim, event)) {
+      for (const { part, at, limiter } of dropping(sim, event)) {
         const before = branch.get(held(part, at));
         branch.put(held(part, at), '');
         if (before !== 'holding' || !allLimitersUndone(sim, branch, part, at)) continue;
         const corners = sim.corners.of(part, at);
         if (!corners.some((corner) => branch.get(cornerItems.carry(corner)) === 'body')) continue;
         if (isHeld(sim, branch, part, at)) continue;
-        flag(sim, branch, event, RULE, nameOf(event.subject), {
+        flag(sim, branch, event, RULE, limiter, {
           facts: { drops: part.name },
           causes: (set) =>
             corners.flatMap((corner) =>
@@ -48,18 +48,20 @@ export const supportAxleBeforeShockRemoval: Builtin = {
 const held = (part: Part, at: Instance): Item => ({ key: `limited:${part.name}${at.key}`, initial: '' });
 
 /** The axles and arms that what this event acts on limits. */
-function dropping(sim: Simulation, event: Event): { part: Part; at: Instance }[] {
+function dropping(sim: Simulation, event: Event): { part: Part; at: Instance; limiter: string }[] {
   const acted = partOf(event.subject);
   if (acted === null) return [];
   return sim.corners.everyPart.flatMap((part) => {
-    const limiters = sim.corners.limitersOf(part);
-    const concerned = limiters.some((chain) =>
-      chain.some((limiter) => standIns(sim, limiter).some((stand) => ownerOf(stand) === acted)),
-    );
-    if (!concerned) return [];
+    const limiters = part.limitedBy;
+    const limiter = limiters
+      .flat()
+      .flatMap((one) => standIns(sim, one))
+      .find((stand) => ownerOf(stand) === acted);
+    if (limiter === undefined) return [];
+    const name = limiter.type === 'joint' ? limiter.full : limiter.name;
     return part.instances
       .filter((at) => at.side === '' || event.at.side === '' || at.side === event.at.side)
-      .map((at) => ({ part, at }));
+      .map((at) => ({ part, at, limiter: name }));
   });
 }
 

@@ -1,6 +1,7 @@
 import type { BoundOperation } from '../../model/model';
 import type { Branch } from '../../simulate/state';
 import { flag } from '../../simulate/watcher';
+import { parseQuantity } from '../../units/quantity';
 import type { Builtin } from './builtin';
 
 /** Two figures are the same up to the larger of 1 N·m and 1 % (design §2.1). */
@@ -30,6 +31,26 @@ export const torqueDiffers: Builtin = {
             data: `${range(data.low, data.high)} N·m`,
           },
         });
+      return undefined;
+    },
+  }),
+};
+
+/** Stages go up: each pulls the pattern down a little more. */
+export const stagesNotRising: Builtin = {
+  name: 'stages-not-rising',
+  watch: () => ({
+    verbs: ['torque'],
+    before(sim, branch, event) {
+      const { subject, operation } = event;
+      if (subject.type !== 'joint' || event.within !== null) return undefined;
+      const written = operation.qualifiers.get('stages');
+      const stages = (Array.isArray(written) ? written : []).flatMap((stage) => {
+        const read = parseQuantity(String(stage), 'torque');
+        return read.ok ? [read.quantity.nominal] : [];
+      });
+      if (stages.some((stage, index) => index > 0 && stage <= stages[index - 1]!))
+        flag(sim, branch, event, 'stages-not-rising', subject.joint.full);
       return undefined;
     },
   }),

@@ -1,6 +1,7 @@
 import { endsOf } from '../../simulate/effects-rest';
 import { nameOf } from '../../simulate/event';
 import {
+  assumed,
   end as endItems,
   joint as jointItems,
   line as lineItems,
@@ -30,6 +31,8 @@ export const undoUndone: Builtin = {
         undone = ends.every((name) => branch.get(lineItems.connected(line, name, at)) === false);
       } else if (subject.type === 'line') undone = GONE.has(branch.get(lineItems.state(subject.line, at)));
       if (!undone) return undefined;
+      const thing = subject.type === 'line' ? subject.line.name : nameOf(subject);
+      if (branch.get(assumed(thing, at)) === true) return 'stop';
       flag(sim, branch, event, RULE, nameOf(subject));
       return 'stop';
     },

@@ -1,0 +1,21 @@
+/** Thousands of random small projects: the engine, all variants at once, gives what the oracle gives one by one. */
+
+import { expect, it } from 'vitest';
+import { compare } from '../support/agree';
+import { standardPacks } from './example';
+import { randomProject } from './generate';
+
+const packs = standardPacks();
+/** More with `KITPROOF_SEEDS=5000`, others with `KITPROOF_FIRST_SEED=100000`. */
+const FIRST = Number(process.env.KITPROOF_FIRST_SEED ?? 1);
+const COUNT = Number(process.env.KITPROOF_SEEDS ?? 300);
+const BATCH = 50;
+
+for (let first = FIRST; first < FIRST + COUNT; first += BATCH)
+  it(`seeds ${first} to ${Math.min(first + BATCH, FIRST + COUNT) - 1}`, async () => {
+    for (let seed = first; seed < Math.min(first + BATCH, FIRST + COUNT); seed++) {
+      const { files, guide } = randomProject(seed);
+      const { disagreements } = await compare(files, guide, packs, {}, 1);
+      expect(disagreements, `seed ${seed}: ${JSON.stringify(disagreements, null, 1)}`).toEqual([]);
+    }
+  });
