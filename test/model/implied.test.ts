@@ -61,16 +61,18 @@ describe('a guide without a vehicle file', () => {
     expect(partOf(model, 'link').instances).toHaveLength(2);
   });
 
-  it('knows what starts off the vehicle, save what is given', () => {
+  it('knows what starts off the vehicle: what is first fitted, started, routed or connected', () => {
     const model = bound(
       `
-      - do: [{ check: spacer }, { fit: spacer }, { remove: arm }, { fit: arm }, { route: loom }, { start: clamp.bolt }, { fit: cover }]
+      - do: [{ fit: spacer }, { remove: arm }, { fit: arm }, { route: loom }, { start: clamp.bolt }, { check: guard }, { fit: guard }, { fit: cover }, { connect: front-plug }]
 `,
       'given: { cover: off }',
     );
     expect(
-      ['spacer', 'arm', 'loom', 'clamp', 'cover'].map((name) => model.things.get(name)!.startsOff),
-    ).toEqual([true, false, true, false, false]);
+      ['spacer', 'arm', 'loom', 'clamp', 'guard', 'cover', 'front-plug'].map(
+        (name) => model.things.get(name)!.startsOff,
+      ),
+    ).toEqual([true, false, true, true, false, true, true]);
   });
 
   it('gives a part that is only ever tightened as a whole one joint', () => {
@@ -78,6 +80,25 @@ describe('a guide without a vehicle file', () => {
     expect(model.findings).toEqual([]);
     expect([...partOf(model, 'skid-plate').joints.keys()]).toEqual(['bolts']);
     expect(model.steps[0]!.operations[1]!.figure).toEqual([{ set: 1, value: 'maker' }]);
+  });
+
+  it('keeps to the joint that is named, be it in a check or in what is owed', () => {
+    const model = bound(
+      `      - do: [{ bolt-up: front-wheel }, { torque: front-wheel, to: maker }, { bolt-up: skid-plate }, { check: skid-plate.bolt }]\n`,
+      'owes: [{ check: front-wheel.nut, after: 80 km }]',
+    );
+    expect([...partOf(model, 'front-wheel').joints.keys()]).toEqual(['nut']);
+    expect([...partOf(model, 'skid-plate').joints.keys()]).toEqual(['bolt']);
+    expect(model.owes[0]!.target.type).toBe('joint');
+  });
+
+  it('takes the word of verbs that agree on part or line, else that of the kind', () => {
+    const model = bound(
+      `      - do: [{ unclip: widget }, { remove: front-plug }, { unclip: rear-plug }, { remove: rear-plug }, { hold: wheel-lead }, { support: side-bracket }]\n`,
+    );
+    const types = ['widget', 'front-plug', 'rear-plug'].map((name) => model.things.get(name)!.type);
+    expect(types).toEqual(['line', 'part', 'line']);
+    expect(model.findings).toEqual([]);
   });
 
   it('takes traits from the conditions, with others beside them', () => {

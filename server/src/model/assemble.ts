@@ -20,6 +20,9 @@ const TAKEN: Readonly<Record<'part' | 'line', ReadonlySet<string>>> = {
     'inside',
     'under',
     'behind',
+    'holes',
+    'faces',
+    'reach',
   ]),
   line: new Set([
     'sided',

@@ -88,7 +88,8 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
     root.get('leaves'),
   ];
   const given = stated.flatMap((cursor) => cursor?.entries().map(([name]) => name) ?? []);
-  addImplied(usagesOf(runs, given, givenOperations), names, files.kinds, scope);
+  const duties = itemsAt(root, 'owes').flatMap((item) => textAt(item, 'check') ?? []);
+  addImplied(usagesOf(runs, given, duties, givenOperations), names, files.kinds, scope);
   linkTakenJoints(files.assembled, things);
   const hardware = hardwareOf(kits, things, pieces);
   addHardwarePieces(hardware, things);

@@ -36,12 +36,15 @@ function packsWith(document: OpenDocument, library: Library): OpenDocument[] {
 }
 
 function checkFile(document: OpenDocument, library: Library, report: Report): void {
-  const kinds = new KindTable([...library.packs, document]);
-  checkKinds(document, kinds, report);
   const vehicles = document.kind === 'kit' ? vehiclesOf(document, library) : [];
-  const beside = vehicles.map(
-    (vehicle) => declaredThings(vehicle, new KindTable([...library.packs, vehicle])).things,
+  const tables = vehicles.map((vehicle) => new KindTable([...library.packs, vehicle]));
+  const beside = vehicles.map((vehicle, index) => declaredThings(vehicle, tables[index]!).things);
+  // A kind is unknown where neither the kit nor any of its vehicles has it.
+  const kinds = new KindTable(
+    [...library.packs, document],
+    tables.length === 0 ? null : new KindTable([...library.packs, ...vehicles]),
   );
+  checkKinds(document, kinds, report);
   const file = declaredThings(document, kinds, beside[0]);
   for (const { name, cursor, first } of file.doubles) {
     const related = [{ place: first.keyPlace, message: 'The first of the name' }];

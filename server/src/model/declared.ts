@@ -8,8 +8,8 @@ import { Cursor, entriesAt, type OpenDocument } from './source';
 /** Values that `like` may bring into one file in all; a hostile chain that grows at every link ends here. */
 const MOST_INHERITED = 100_000;
 
-/** What a copy does not copy. */
-const NOT_COPIED: ReadonlySet<string> = new Set(['like', 'replaces', 'quantity', 'spare', 'note']);
+/** What a copy does not copy: everything else is copied, what a kit's part replaces too. */
+const NOT_COPIED: ReadonlySet<string> = new Set(['like', 'note']);
 
 export interface Declared {
   readonly type: 'part' | 'line';

@@ -33,8 +33,11 @@ export function filesOf(root: Cursor, library: Library, report: Report): Files {
   const documents = [...(vehicle === null ? [] : [vehicle]), ...new Set(kits.map((kit) => kit.document))];
   const declared: DeclaredFile[] = [];
   const beside = new Map<string, Declared>();
+  const vehicleKinds = vehicle === null ? null : new KindTable([...library.packs, vehicle]);
   for (const document of documents) {
-    const file = declaredThings(document, new KindTable([...library.packs, document]), beside);
+    const kindsHere =
+      document === vehicle ? vehicleKinds! : new KindTable([...library.packs, document], vehicleKinds);
+    const file = declaredThings(document, kindsHere, beside);
     declared.push(file);
     if (document === vehicle) for (const [name, thing] of file.things) beside.set(name, thing);
   }

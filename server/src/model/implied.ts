@@ -17,7 +17,7 @@ import {
   type Scope,
 } from './parts';
 import type { Usage } from './usage';
-import { NAMED, type SubKind } from './verbs';
+import { ARRIVES_BY, NAMED, type SubKind } from './verbs';
 
 /** The name of the one joint of a part that is only ever tightened and loosened as a whole. */
 const WHOLE_JOINT = 'bolts';
@@ -55,11 +55,17 @@ export function impliedAssembled(name: string, type: 'part' | 'line', kinds: Kin
 
 function impliedThing(usage: Usage, kinds: KindTable, scope: Scope): BuildingThing {
   const kind = kinds.guess(usage.name);
-  const type = usage.type ?? (kind?.forLines ? 'line' : 'part');
+  const type = typeOf(usage, kind?.forLines ?? null);
   const thing = makeThing(impliedAssembled(usage.name, type, kinds), scope);
   if (usage.sided) makeSided(thing);
-  thing.startsOff = usage.arrives;
+  thing.startsOff = usage.first !== null && ARRIVES_BY[type].has(usage.first);
   return thing;
+}
+
+/** Verbs that agree say whether it is a line; else the kind does, and without one any verb of lines. */
+function typeOf({ asLine, asPart }: Usage, kindIsLine: boolean | null): 'part' | 'line' {
+  if (asLine !== asPart) return asLine ? 'line' : 'part';
+  return (kindIsLine ?? asLine) ? 'line' : 'part';
 }
 
 function makeSided(thing: BuildingThing): void {

@@ -19,6 +19,7 @@ export function makeJoint(
   pieces: PieceTable,
 ): Mutable<Joint> {
   const stack = textsOf(body, 'stack');
+  const stages = textsOf(body, 'stages').flatMap((stage) => readQuantity(stage, 'torque') ?? []);
   const nutText = textOf(body, 'nut');
   const nut = nutText !== null && NUTS.has(nutText) ? (nutText as Joint['nut']) : null;
   const stretch = flagOf(body, 'stretch');
@@ -46,10 +47,10 @@ export function makeJoint(
     structural: flagOf(body, 'structural'),
     loosenFirst: textOf(body, 'loosen-first') === 'on-ground' ? 'on-ground' : null,
     holdsSpring: flagOf(body, 'holds-spring'),
-    torque: quantityOf(body, 'torque', 'torque'),
+    torque: quantityOf(body, 'torque', 'torque') ?? stages.at(-1) ?? null,
     thenAngle: quantityOf(body, 'then', 'angle'),
     pattern: textOf(body, 'pattern'),
-    stages: textsOf(body, 'stages').flatMap((stage) => readQuantity(stage, 'torque') ?? []),
+    stages,
     coveredBy: [],
     singleUse: singleUseOf(nut, stretch, stack, pieces),
     takesOver: null,

@@ -24,12 +24,20 @@ export class KindTable {
   private readonly merged = new Map<string, MergedKind>();
   private readonly byWord = new Map<string, string>();
 
-  /** @param documents in the order in which they add to each other: packs, then the file. */
-  constructor(documents: readonly OpenDocument[]) {
+  /**
+   * @param documents in the order in which they add to each other: packs, then the file.
+   * @param beside kinds that may be named though the file does not have them: for a kit, its vehicle's.
+   */
+  constructor(documents: readonly OpenDocument[], beside: KindTable | null = null) {
+    for (const name of beside?.names ?? []) this.own.set(name, beside!.own.get(name)!);
+    const first = new Set<string>();
     for (const document of documents) {
       for (const [name, cursor] of entriesAt(Cursor.of(document), 'kinds')) {
         if (!cursor.isMap) continue;
-        this.own.set(name, mergeBodies(this.own.get(name) ?? EMPTY, bodyOf(cursor)));
+        // What the vehicle adds to a kind of the packs holds in its own file alone.
+        const before = first.has(name) ? this.own.get(name)! : EMPTY;
+        first.add(name);
+        this.own.set(name, mergeBodies(before, bodyOf(cursor)));
       }
     }
     for (const [name, body] of this.own) {

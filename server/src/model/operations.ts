@@ -96,7 +96,7 @@ export function bindOperation(
     figure: binder.figure(),
     by: readQuantity(textAt(cursor, 'by'), ANY_DIMENSION),
     to: verb === 'torque' ? null : readQuantity(cursor.get('to')?.text ?? null, ANY_DIMENSION),
-    words: wordsIn(cursor),
+    words: wordsIn(cursor, verb),
     newPieces: binder.pieces('new', targets),
     stays: binder.pieces('stays', targets),
     article: sideText(textAt(cursor, 'article')),
@@ -337,7 +337,7 @@ export function reportEmptied(side: Cursor, frame: Frame, report: Report): void 
   );
 }
 
-function wordsIn(cursor: Cursor): Map<string, string> {
+function wordsIn(cursor: Cursor, verb: string): Map<string, string> {
   const words = new Map<string, string>();
   for (const key of WORDS) {
     const value = cursor.get(key);
@@ -350,6 +350,9 @@ function wordsIn(cursor: Cursor): Map<string, string> {
       : value.texts.join(', ');
     if (text !== '') words.set(key, text);
   }
+  // `route: x`, `to: p` says the path in another word.
+  const path = words.get('path') ?? words.get('to') ?? words.get('via');
+  if (verb === 'route' && path !== undefined) words.set('path', path);
   return words;
 }
 

@@ -4,37 +4,39 @@ import { BOTH, namedBeside, narrowed, stepSides } from './guards';
 import type { OperationOutline } from './outline';
 import { bound, type Frame, type Runs } from './runs';
 import type { Cursor } from './source';
-import { ARRIVES_BY, JOINT_VERBS, NAMED, PART_VERBS, type SubKind, VERBS, type VerbInfo } from './verbs';
+import { JOINT_VERBS, NAMED, PART_VERBS, type SubKind, VERBS, type VerbInfo } from './verbs';
 
 export interface Usage {
   readonly name: string;
   /** Some operation on it stands under a `side`. */
   sided: boolean;
-  /** What its first telling verb takes it for. */
-  type: 'part' | 'line' | null;
-  /** The first thing done is to fit, offer, route or connect it. */
-  arrives: boolean;
-  /** It is named where a joint belongs. */
+  /** Verbs are used on it that only a line, or only a part, is the target of. */
+  asLine: boolean;
+  asPart: boolean;
+  /** The first verb used on it or on what belongs to it, in running order; null where none is. */
+  first: string | null;
+  /** It is named as a whole where its joints are meant. */
   asJoint: boolean;
   /** What stands behind the dot, in order of use. */
   readonly subs: Map<string, SubKind>;
 }
 
-/** @param given the state the guide starts from, and what else names things: they are there before the first operation. */
+/**
+ * @param given names in `given`, `leaves` and their like.
+ * @param duties what `owes` names: it declares no thing, but may name a joint of one.
+ */
 export function usagesOf(
   runs: Runs,
   given: readonly string[],
+  duties: readonly string[],
   givenOperations: readonly OperationOutline[],
 ): Map<string, Usage> {
   const collector = new Collector();
   const { main } = runs;
-  for (const written of given) collector.name(written, '', NAMED.sub, false);
+  const guideSide = narrowed(BOTH, main.outline.root.get('side'), false);
+  for (const written of given) collector.name(written, '', NAMED.sub, guideSide.said);
   for (const operation of givenOperations) {
-    collector.operation(
-      main,
-      operation,
-      narrowed(narrowed(BOTH, main.outline.root.get('side'), false), operation.side, false).said,
-    );
+    collector.operation(main, operation, narrowed(guideSide, operation.side, false).said);
   }
   for (const run of runs.steps) {
     const sides = stepSides(run);
@@ -42,7 +44,8 @@ export function usagesOf(
       collector.operation(run.frame, operation, narrowed(sides, operation.side, false).said);
     }
   }
-  return collector.usages;
+  for (const written of duties) collector.aside(written, '');
+  return collector.finish();
 }
 
 /** `check` and its like may name anything, and systems always exist: such verbs declare nothing. */
@@ -51,12 +54,37 @@ function declares({ acts }: VerbInfo): boolean {
 }
 
 class Collector {
-  readonly usages = new Map<string, Usage>();
+  private readonly usages = new Map<string, Usage>();
+  /** First verbs, and what stands behind dots, where a verb declares nothing. */
+  private readonly firsts = new Map<string, string>();
+  private readonly asides: { readonly name: string; readonly sub: string }[] = [];
+
+  /** What verbs that declare nothing say of things that others declare is added last. */
+  finish(): Map<string, Usage> {
+    for (const { name, sub } of this.asides) {
+      const usage = this.usages.get(name);
+      if (usage !== undefined && !usage.subs.has(sub)) usage.subs.set(sub, NAMED.sub);
+    }
+    for (const [name, verb] of this.firsts) {
+      const usage = this.usages.get(name);
+      if (usage !== undefined) usage.first = verb;
+    }
+    return this.usages;
+  }
+
+  /** A name that is spoken of without being declared by it. */
+  aside(written: string, verb: string): void {
+    const [name = '', sub] = written.split('.');
+    if (verb !== '' && !this.firsts.has(name)) this.firsts.set(name, verb);
+    if (sub !== undefined && sub !== '') this.asides.push({ name, sub });
+  }
 
   operation(frame: Frame, operation: OperationOutline, sided: boolean): void {
     const info = VERBS.get(operation.verb)!;
-    if (declares(info)) {
-      for (const item of operation.target.items()) this.written(frame, item, operation.verb, info.sub, sided);
+    const declaring = declares(info);
+    for (const item of operation.target.items()) {
+      if (declaring) this.written(frame, item, operation.verb, info.sub, sided);
+      else if (item.text !== null) this.aside(bound(frame.bindings, item.text), operation.verb);
     }
     for (const item of namedBeside(operation)) this.written(frame, item, '', 'joint', sided);
     if (operation.verb === 'disconnect' || operation.verb === 'connect') this.ends(frame, operation);
@@ -70,18 +98,20 @@ class Collector {
       usage = {
         name,
         sided: false,
-        type: null,
-        arrives: ARRIVES_BY.has(verb),
+        asLine: false,
+        asPart: false,
+        first: null,
         asJoint: false,
         subs: new Map(),
       };
       this.usages.set(name, usage);
     }
     usage.sided ||= sided;
-    const info = VERBS.get(verb);
-    usage.type ??= info?.lines ? 'line' : PART_VERBS.has(verb) ? 'part' : null;
+    if (verb !== '' && !this.firsts.has(name)) this.firsts.set(name, verb);
+    usage.asLine ||= VERBS.get(verb)?.lines === true;
+    usage.asPart ||= PART_VERBS.has(verb);
     if (dot < 0) {
-      usage.asJoint ||= JOINT_VERBS.has(verb);
+      usage.asJoint ||= JOINT_VERBS.has(verb) || verb === 'unbolt' || verb === 'bolt-up';
       return;
     }
     const [first = ''] = written.slice(dot + 1).split('.');

@@ -120,7 +120,10 @@ export const AIDED: ReadonlySet<string> = new Set([
 /** Verbs that speak of a joint where a part is named: a part without a joint is a wrong target. */
 export const JOINT_VERBS: ReadonlySet<string> = new Set(['loosen', 'start', 'snug', 'torque']);
 /** An undeclared thing whose first operation is one of these starts off the vehicle. */
-export const ARRIVES_BY: ReadonlySet<string> = new Set(['fit', 'bolt-up', 'offer', 'route', 'connect']);
+export const ARRIVES_BY: Readonly<Record<'part' | 'line', ReadonlySet<string>>> = {
+  part: new Set(['fit', 'bolt-up', 'offer', 'start']),
+  line: new Set(['route', 'connect']),
+};
 /** Verbs that only a part, never a line, is the target of. */
 export const PART_VERBS: ReadonlySet<string> = new Set(
   [...VERBS].filter(([, info]) => info.acts.has('part') && !info.acts.has('line')).map(([name]) => name),
