@@ -270,3 +270,29 @@ describe('a vehicle or a kit by itself', () => {
     }
   });
 });
+
+describe('files that are not ours', () => {
+  const files = {
+    'a/x.install.yaml': 'title: The key was forgotten\n',
+    'a/compose.yaml': 'services: 1\n',
+    'g.yaml': CLEAN,
+    'm.vehicle.yaml': VEHICLE,
+  };
+  it('are told of where they are named so, or named one by one, and never fail a run', async () => {
+    const note = (path: string) =>
+      `kitproof: ${path} is passed over: it has no first key such as "kitproof: install/1".\n`;
+    const all = await kitproof(['check'], { files });
+    expect(all).toMatchObject({ status: 0, err: note('a/x.install.yaml') });
+    expect(all.out).toContain('in 2 files');
+    expect(await kitproof(['check', 'a/compose.yaml'], { files })).toMatchObject({
+      status: 0,
+      err: note('a/compose.yaml'),
+    });
+  });
+
+  it('alone in a folder are nothing to check', async () => {
+    const { status, err } = await kitproof(['check', 'a'], { files });
+    expect(status).toBe(3);
+    expect(err).toContain('There is nothing to check in a');
+  });
+});

@@ -85,7 +85,7 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
   for (const path of targets.notOurs) {
     io.err(`kitproof: ${path} is passed over: it has no first key such as "kitproof: install/1".\n`);
   }
-  if (targets.names.length === 0 && targets.notOurs.length === 0) {
+  if (targets.names.length === 0 && !targets.onlyFiles) {
     throw new ReadError(
       `There is nothing to check in ${paths.join(', ')}: no document there begins with "kitproof:".`,
     );

@@ -1,4 +1,4 @@
-import { SKIPPED_FOLDERS } from '../workspace/document';
+import { isNamedAsOurs, SKIPPED_FOLDERS } from '../workspace/document';
 import { folderOf, relativePath, resolvePath } from '../workspace/paths';
 import type { Project } from '../workspace/project';
 import { filesBelow, isIgnored } from '../workspace/scan';
@@ -7,8 +7,10 @@ import { type Io, ReadError, UsageError } from './io';
 export interface Targets {
   /** Names of files, each once, in order of name. */
   readonly names: readonly string[];
-  /** Files named one by one that are no documents of ours, as they were written. */
+  /** Files that were named one by one, or are named as ours are, and are no documents of ours; as they are shown. */
   readonly notOurs: readonly string[];
+  /** Every path was a file: then none of them need be ours, as where a hook hands over whatever changed. */
+  readonly onlyFiles: boolean;
 }
 
 /**
@@ -23,20 +25,24 @@ export async function targetsOf(
 ): Promise<Targets> {
   const names = new Set<string>();
   const notOurs: string[] = [];
+  const into = { names, notOurs };
+  let onlyFiles = true;
   for (const path of paths) {
     const name = resolvePath(io.folder, path);
     const kind = await io.files.kind(name);
+    onlyFiles &&= kind === 'file';
     if (kind === 'file') {
       if ((await project.open(name)) === null) await refuseUnreadable(path, name, io, notOurs);
       else names.add(name);
     } else if (kind === 'folder') {
-      await addOurs(names, await filesBelow(io.files, name), project, progress);
+      await addOurs(into, await filesBelow(io.files, name), io, project, progress);
     } else if (isPattern(path)) {
       const found = await io.glob([path]);
       if (found.length === 0) throw new ReadError(`No file matches ${path}.`);
       await addOurs(
-        names,
+        into,
         found.filter((file) => !inSkippedFolder(io, file)),
+        io,
         project,
         progress,
       );
@@ -44,7 +50,7 @@ export async function targetsOf(
       throw new ReadError(`Cannot read ${path}: there is no such file or folder.`);
     }
   }
-  return { names: [...names].sort(), notOurs };
+  return { names: [...names].sort(), notOurs, onlyFiles };
 }
 
 /** The one guide that a command is about. */
@@ -70,8 +76,9 @@ export async function guideOf(positionals: readonly string[], io: Io, project: P
 export type ReadingProgress = (done: number, all: number, name: string) => void;
 
 async function addOurs(
-  names: Set<string>,
+  { names, notOurs }: { names: Set<string>; notOurs: string[] },
   found: readonly string[],
+  io: Io,
   project: Project,
   progress: ReadingProgress,
 ): Promise<void> {
@@ -79,6 +86,7 @@ async function addOurs(
     progress(index, found.length, name);
     if (names.has(name) || isIgnored(await project.configurationOf(name), name)) continue;
     if ((await project.open(name)) !== null) names.add(name);
+    else if (isNamedAsOurs(name)) notOurs.push(relativePath(io.folder, name));
   }
 }
 

@@ -1,12 +1,11 @@
 import { readdir, readFile, stat } from 'node:fs/promises';
 import type { EntryKind, Files, Listed } from './port';
 
-/** Files of this machine. Links are followed by `kind` and `read`; `list` gives a link as what it leads to. */
+/** Files of this machine. Links are followed, save that `list` leaves out links to folders: they may lead in circles. */
 export const diskFiles: Files = {
   async read(name) {
     try {
-      const text = await readFile(name, 'utf8');
-      return text;
+      return await readFile(name, 'utf8');
     } catch {
       return null;
     }
@@ -16,8 +15,9 @@ export const diskFiles: Files = {
       const entries = await readdir(folder, { withFileTypes: true });
       const listed: Listed[] = [];
       for (const entry of entries) {
-        const kind = entry.isSymbolicLink() ? await kindOf(`${folder}/${entry.name}`) : plainKind(entry);
-        if (kind !== null) listed.push({ name: entry.name, kind });
+        const link = entry.isSymbolicLink();
+        const kind = link ? await kindOf(`${folder}/${entry.name}`) : plainKind(entry);
+        if (kind !== null && !(link && kind === 'folder')) listed.push({ name: entry.name, kind });
       }
       return listed.sort((a, b) => (a.name < b.name ? -1 : 1));
     } catch {

@@ -24,6 +24,16 @@ export function isYamlName(name: string): boolean {
   return name.endsWith('.yaml') || name.endsWith('.yml');
 }
 
+/** Whether a name's ending says that it is meant to be ours; only the first key decides. */
+export function isNamedAsOurs(name: string): boolean {
+  const [last = '', hint = '', ...rest] = name
+    .slice(name.lastIndexOf('/') + 1)
+    .split('.')
+    .reverse();
+  if (last !== 'yaml' && last !== 'yml') return false;
+  return rest.length === 0 ? hint === 'kitproof' : hint !== 'config' && KINDS.has(hint);
+}
+
 /** Reads a text as a document of ours, or null where it has no first key that says so. */
 export function readDocument(uri: string, text: string): Document | null {
   if (!mentionsKey(text)) return null;
