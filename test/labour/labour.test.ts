@@ -192,3 +192,55 @@ describe('lowest and highest', () => {
     expect(labour.total).toMatchObject({ lowest: 3, highest: 3, elapsed: 3 });
   });
 });
+
+describe('a step that uses another section', () => {
+  const guide = (first: string) =>
+    `kitproof: install/1
+title: G
+vehicle: m.vehicle.yaml
+sections:
+  - title: A
+    steps:
+      - ${first}
+  - title: B
+    id: b
+    when: { lockers: fitted }
+    steps:
+      - { do: [{ check: guard }], time: 2 min }
+      - { do: [{ check: guard }, { wait: 10 min, for: glue }], time: 3 min, people: 2 }
+`;
+  const of = async (first: string) => {
+    const files = new Map([
+      ['/m.vehicle.yaml', VEHICLE],
+      ['/g.yaml', guide(first)],
+    ]);
+    const project = new Project(memoryFiles(files), standardPacks());
+    const { labour } = await labourOfGuide(project, (await project.open('/g.yaml'))!);
+    const [a] = labour.sections;
+    return {
+      lowest: a!.lowest,
+      highest: a!.highest,
+      unknown: labour.unknown.map((one) => one.step),
+      elapsed: labour.total.elapsed,
+    };
+  };
+
+  it('takes what that section takes, where it is done', async () => {
+    expect(await of('{ id: u, do: [{ use: { section: b } }] }')).toMatchObject({ highest: 8, unknown: [] });
+  });
+
+  it('may say a time of its own, which is then for all of it, waiting beside', async () => {
+    // On the clock: 4 and 10 here, then 2, 3 and 10 in the section itself.
+    const own = await of(
+      '{ do: [{ check: guard }, { use: { section: b } }, { check: guard }], time: 4 min }',
+    );
+    expect(own).toMatchObject({ highest: 4, elapsed: 29, unknown: [] });
+  });
+
+  it('lists what of its own is not known', async () => {
+    expect(await of('{ id: u, do: [{ check: guard }, { use: { section: b } }] }')).toMatchObject({
+      highest: 8,
+      unknown: ['u'],
+    });
+  });
+});

@@ -24,39 +24,50 @@ const JOINT_VERBS = new Set(['loosen', 'start', 'snug', 'torque']);
 /** Verbs that act on a part by way of all its joints. */
 const WHOLE_VERBS = new Set(['unbolt', 'bolt-up']);
 
+/** A step as it runs: one stretch, or several where it is parted by a `use` or repeated with one. */
+export interface StepRun {
+  readonly stretches: readonly BoundStep[];
+  /** It takes in steps of another section, which have amounts of their own. */
+  readonly uses: boolean;
+  /** It is taken in by a step that says its own time, which is for all of it. */
+  readonly timedOutside: boolean;
+}
+
 /**
  * What a step takes, by variant: its own time where it says one, else its operations by standard times.
  * Waiting counts beside either: elapsed, nobody's labour.
  */
-export function amountsOf(model: Model, step: BoundStep, times: readonly StandardTime[]): StepAmounts {
-  const diagrams = model.world.diagrams;
+export function amountsOf(model: Model, run: StepRun, times: readonly StandardTime[]): StepAmounts {
+  const { diagrams } = model.world;
+  const { time, people, guard } = run.stretches[0]!;
+  const summed = time === null && !run.timedOutside;
   const amounts: Amount[] = [];
   const done: Diagram[] = [];
   let unknown: Diagram = 0;
-  for (const operation of step.operations) {
-    const use = usesOf(model, step, operation);
-    done.push(use.set);
-    if (operation.verb === 'wait') {
-      const minutes = waitOf(operation);
-      const passes = passesOf(step, operation);
-      if (minutes !== null)
-        amounts.push({ set: operation.guard, elapsed: minutes * passes, labour: 0, variance: 0 });
-    } else if (step.time === null) {
-      for (const item of use.items) {
-        const entry = matchTime(times, operation.verb, item.kinds, item.joints);
-        if (entry === null) unknown = diagrams.or(unknown, item.set);
-        else amounts.push(standardAmount(entry, item, step.people));
+  for (const step of run.stretches) {
+    for (const operation of step.operations) {
+      const use = usesOf(model, step, operation);
+      done.push(use.set);
+      if (operation.verb === 'wait') {
+        const elapsed = (waitOf(operation) ?? 0) * passesOf(step, operation);
+        amounts.push({ set: operation.guard, elapsed, labour: 0, variance: 0 });
+      } else if (summed) {
+        for (const item of use.items) {
+          const entry = matchTime(times, operation.verb, item.kinds, item.joints);
+          if (entry === null) unknown = diagrams.or(unknown, item.set);
+          else amounts.push(standardAmount(entry, item, people));
+        }
       }
     }
   }
-  if (step.time !== null) {
+  const bare = !run.uses && run.stretches.every((step) => step.operations.length === 0);
+  if (time !== null && !run.timedOutside) {
     // A step none of whose operations a variant has is not done there.
-    const set = step.operations.length === 0 ? step.guard : diagrams.and(step.guard, union(model, done));
-    const times = step.time.eachSide ? sidesWorkedOn(step) : 1;
-    amounts.push(amount(set, step.time, times, step.people));
-  } else if (step.operations.length === 0 || step.lost) {
+    const set = bare || run.uses ? guard : diagrams.and(guard, union(model, done));
+    amounts.push(amount(set, time, time.eachSide ? sidesWorkedOn(run.stretches) : 1, people));
+  } else if (summed && (bare || run.stretches.some((step) => step.lost))) {
     // Nothing to add up, or something of it could not be read.
-    unknown = step.guard;
+    unknown = guard;
   }
   return { amounts, unknown: diagrams.and(unknown, model.universe) };
 }
@@ -194,13 +205,17 @@ function narrowed(sides: readonly Side[], pass: readonly Side[]): readonly Side[
 }
 
 /** The sides for which `time: { each-side: … }` counts: those of its operations on sided things, else those of the step. */
-function sidesWorkedOn(step: BoundStep): number {
+function sidesWorkedOn(stretches: readonly BoundStep[]): number {
   const sides = new Set<Side>();
-  for (const operation of step.operations) {
-    if (!operation.sideSaid && !operation.targets.some(isSided)) continue;
-    for (const pass of step.passes) for (const side of narrowed(operation.sides, pass)) sides.add(side);
+  for (const step of stretches) {
+    for (const operation of step.operations) {
+      if (!operation.sideSaid && !operation.targets.some(isSided)) continue;
+      for (const pass of step.passes) for (const side of narrowed(operation.sides, pass)) sides.add(side);
+    }
   }
-  if (sides.size === 0) for (const pass of step.passes) for (const side of pass) sides.add(side);
+  if (sides.size === 0) {
+    for (const step of stretches) for (const pass of step.passes) for (const side of pass) sides.add(side);
+  }
   return Math.max(1, sides.size);
 }
 

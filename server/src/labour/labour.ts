@@ -1,7 +1,7 @@
 import type { Place } from '../findings/finding';
-import type { Model } from '../model/model';
+import type { BoundStep, Model } from '../model/model';
 import type { Diagram } from '../variants/diagram';
-import { type Amount, amountsOf } from './amounts';
+import { type Amount, amountsOf, type StepRun } from './amounts';
 import { type Choice, type Extremes, extremesOf, type Term } from './extremes';
 import type { StandardTime } from './standard-times';
 
@@ -62,9 +62,10 @@ export function labourOf(model: Model, sections: readonly string[], times: reado
   const amounts = new Map<number, Amount[]>();
   const unknownIn = new Set<number>();
   const unknown: UnknownTime[] = [];
-  for (const step of model.steps) {
+  for (const run of runsOf(model)) {
+    const step = run.stretches[0]!;
     const section = sectionOf(step.path);
-    const { amounts: own, unknown: notKnown } = amountsOf(model, step, times);
+    const { amounts: own, unknown: notKnown } = amountsOf(model, run, times);
     amounts.set(section, [...(amounts.get(section) ?? []), ...own]);
     if (notKnown === 0) continue;
     unknownIn.add(section);
@@ -97,6 +98,32 @@ export function labourOf(model: Model, sections: readonly string[], times: reado
     })),
     unknown,
   };
+}
+
+/** The steps as they run, each once: a `use` parts a step into stretches and takes in steps of another section. */
+function runsOf(model: Model): StepRun[] {
+  const stretches = new Map<string, BoundStep[]>();
+  const using = new Set<string>();
+  for (const step of model.steps) {
+    const known = stretches.get(step.path);
+    if (known === undefined) stretches.set(step.path, [step]);
+    else known.push(step);
+    for (const outer of outerSteps(step.path)) using.add(outer);
+  }
+  return [...stretches].map(([path, own]) => ({
+    stretches: own,
+    uses: using.has(path),
+    timedOutside: outerSteps(path).some((outer) => (stretches.get(outer)?.[0]?.time ?? null) !== null),
+  }));
+}
+
+/** The steps whose `use` takes in the step of a path: of `1.2.3/4.5.6/7.8` these are `1.2` and `1.2.3/4.5`. */
+function outerSteps(path: string): string[] {
+  const outer: string[] = [];
+  for (let slash = path.indexOf('/'); slash >= 0; slash = path.indexOf('/', slash + 1)) {
+    outer.push(path.slice(0, path.lastIndexOf('.', slash)));
+  }
+  return outer;
 }
 
 /** A step's section, from 1: a path begins with it, also inside a `use`. */
