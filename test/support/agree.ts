@@ -14,7 +14,8 @@ export interface Disagreement {
   readonly oracle: readonly string[];
 }
 
-const line = ({ rule, operation, item, side }: OracleFinding | RawFinding) => `${rule} ${operation} ${item} ${side}`.trimEnd();
+const line = ({ rule, operation, item, side }: OracleFinding | RawFinding) =>
+  `${rule} ${operation} ${item === 'unnamed' ? '' : item} ${side}`.trimEnd();
 
 /** The engine's findings in one variant of the oracle's. */
 export function inVariant(model: Model, raw: readonly RawFinding[], variant: Variant): string[] {

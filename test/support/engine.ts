@@ -3,7 +3,7 @@
 import type { GuideCheck } from '../../server/src/check/check';
 import type { Model } from '../../server/src/model/model';
 import { checkDocuments, type ProjectCheck } from '../../server/src/workspace/check';
-import { bindGuideOf, checkGuideOf } from '../../server/src/workspace/engine';
+import { checkGuideOf } from '../../server/src/workspace/engine';
 import { memoryFiles } from '../../server/src/workspace/memory';
 import { standardPacks } from '../../server/src/workspace/packs';
 import { Project } from '../../server/src/workspace/project';
@@ -46,5 +46,5 @@ export async function checkOne(
   const closure = await made.closureOf(document!);
   const work = checkGuideOf(closure, '2026-01-31');
   for (let turn = work.next(); ; turn = work.next())
-    if (turn.done === true) return { check: turn.value, model: bindGuideOf(closure) };
+    if (turn.done === true) return { check: turn.value, model: turn.value.simulation.model };
 }

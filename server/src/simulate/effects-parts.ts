@@ -40,6 +40,7 @@ export function movePart(sim: Simulation, branch: Branch, event: Event, part: Pa
       branch.put(items.owed(part, at), false);
       break;
     case 'offer':
+      if (state !== 'boxed' && state !== 'off') break;
       branch.put(beforeOffer(part, at), state);
       branch.put(items.state(part, at), 'offered');
       break;
