@@ -58,6 +58,8 @@ export function layCorners(world: World): void {
     for (const part of parts.filter((one) => says(one.body, 'axle'))) group(part.name, part, part.places);
   }
   if (groups.length === 0) for (const name of ['front', 'rear']) group(name, undefined, {});
+  const said = ['front', 'rear'].filter((word) => groups.some((one) => one.words.includes(word)));
+  if (said.length === 1) group(said[0] === 'front' ? 'rear' : 'front', undefined, {});
   for (const one of groups) {
     for (const side of ['left', 'right'] as const) {
       const wheels = (wheelsOf.get(one) ?? []).filter((wheel) => wheel.side === '' || wheel.side === side);

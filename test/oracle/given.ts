@@ -9,7 +9,7 @@ import { found, type Run } from './run.ts';
 import { addHold, onGround } from './state.ts';
 import { resolve } from './targets.ts';
 import type { Part, Position, Target } from './things.ts';
-import { BUILT_IN } from './world.ts';
+import { allParts, BUILT_IN } from './world.ts';
 
 const POSITIONS = ['tight', 'loose', 'out', 'started', 'snug', 'final'];
 
@@ -29,6 +29,9 @@ export function layGiven(run: Run): void {
     runOperations(run, { do: guide.given }, '0', place);
   } else layStates(run, map(guide.given), false);
   run.occurrence = 0;
+  for (const part of allParts(run.world)) {
+    for (const one of [part, ...part.joints]) one.granted = false; // nothing was found yet
+  }
 }
 
 /** Sets every item to its state; `owed` opens its debt at the guide itself. */

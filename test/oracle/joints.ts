@@ -15,12 +15,14 @@ const HELD_POSITIONS: Position[] = ['tight', 'final', 'snug'];
 export function move(run: Run, joint: Joint, position: Position): void {
   if (joint.position === position) return;
   joint.position = position;
+  joint.granted = false;
   if (run.judged) joint.touched = true;
   joint.debt = position === 'final' || position === 'tight' ? undefined : open(run, joint.debt);
 }
 
 /** The state that a rule goes on with: nothing is owed for it. */
 export function assume(joint: Joint, position: Position): void {
+  joint.granted = true;
   joint.position = position;
   joint.debt = undefined;
 }
@@ -51,22 +53,31 @@ function countHardware(run: Run, joint: Joint, names: string[]): void {
     const wanted = texts(body.for);
     if (!wanted.some((one) => one === joint.item || names.some((name) => one === `${joint.item}.${name}`)))
       continue;
-    const joints = run.hardwareJoints.get(hardware) ?? new Set<Joint>();
-    joints.add(joint);
-    run.hardwareJoints.set(hardware, joints);
-    const count = [...joints].reduce((sum, each) => sum + Number(each.body.bolts ?? 1), 0);
+    if (joint.hardware.has(hardware)) continue;
+    joint.hardware.add(hardware);
+    const count = (run.boxCount.get(`hardware ${hardware}`) ?? 0) + Number(joint.body.bolts ?? 1);
+    run.boxCount.set(`hardware ${hardware}`, count);
     const quantity = body.quantity === undefined ? undefined : Number(body.quantity);
     if (quantity === undefined || count <= quantity || run.overBox.has(hardware)) continue;
     if (!run.judged) continue;
     run.overBox.add(hardware);
-    found(run, 'more-than-in-box', { item: hardware, side: joint.part.label });
+    found(run, 'more-than-in-box', { item: hardware, side: '' });
   }
+}
+
+/** `body-held-before-spring`: a leaf spring comes undone where nothing carries the body. */
+export function judgeLeaf(run: Run, part: Part): void {
+  if (part.state !== 'fitted' || !isKind(part, 'leaf-spring')) return;
+  const bare = askedCorners(run.world, part).some(
+    (corner) => corner.carry !== 'body' && corner.body.size === 0,
+  );
+  if (bare) found(run, 'body-held-before-spring', { item: part.name, side: part.label });
 }
 
 /** Rules before `loosen` or `remove` of a joint; whether it has an effect. */
 export function judgeUndo(run: Run, verb: string, joint: Joint, byUnbolt: boolean): boolean {
   if (joint.position === 'out') {
-    found(run, 'undo-undone', namedJoint(joint));
+    if (!joint.granted) found(run, 'undo-undone', namedJoint(joint));
     return false;
   }
   const loosenFirst = joint.body['loosen-first'] === 'on-ground';
@@ -80,6 +91,7 @@ export function judgeUndo(run: Run, verb: string, joint: Joint, byUnbolt: boolea
     found(run, 'loosen-before-remove', namedJoint(joint));
   }
   const part = joint.part;
+  if (verb === 'remove' && part.joints.every((one) => one.position !== 'out')) judgeLeaf(run, part);
   if (
     says(joint.body, 'holds-spring') &&
     !part.compressed &&
@@ -89,8 +101,10 @@ export function judgeUndo(run: Run, verb: string, joint: Joint, byUnbolt: boolea
     part.compressed = true;
   }
   if (verb === 'loosen' && joint.body.nut === 'slotted' && joint.lacksPin) {
-    if (joint.position === 'final' && joint.touched)
+    if (joint.position === 'final' && joint.touched) {
       found(run, 'slotted-nut-forward-only', namedJoint(joint));
+      return false; // it counts as still final
+    }
   }
   return true;
 }
@@ -105,6 +119,7 @@ export function loosen(run: Run, joint: Joint): void {
 export function removeJoint(run: Run, joint: Joint): void {
   const part = joint.part;
   for (const piece of usedUp(run.world, joint, 'out')) joint.spent.add(piece);
+  joint.hardware.clear();
   lacksPin(run, joint);
   move(run, joint, 'out');
   if (part.state === 'fitted') lastJointOut(run, part);
@@ -141,6 +156,7 @@ export function judgeTighten(run: Run, joint: Joint): void {
   if (!['off', 'discarded', 'boxed', 'offered'].includes(part.state)) return;
   found(run, 'joint-needs-part', namedJoint(joint));
   part.state = 'fitted';
+  part.granted = true;
   part.offWith = undefined;
   part.neverOn = false;
   part.offFromGiven = false;
@@ -174,6 +190,10 @@ export function judgeTorque(run: Run, joint: Joint): void {
 function judgeFigure(run: Run, joint: Joint): void {
   const to = writtenFigure(run);
   const stages = list(run.raw.stages);
+  const figures = stages.map((stage) => parseQuantity(stage)?.high ?? Number.NaN);
+  if (figures.some((one, index) => index > 0 && one <= figures[index - 1]!)) {
+    found(run, 'stages-not-rising', namedJoint(joint));
+  }
   const written = parseQuantity(stages.length > 0 ? stages[stages.length - 1] : to);
   const data = parseQuantity(dataFigure(run, joint));
   if (written?.dimension === 'torque') {

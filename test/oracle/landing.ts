@@ -58,6 +58,7 @@ function judgeWheel(run: Run, wheel: Part): void {
   if (wheel.state === 'fitted' && loose.length === 0) return;
   found(run, 'wheel-seated-before-ground', named(wheel));
   wheel.state = 'fitted';
+  wheel.granted = true;
   wheel.debt = undefined;
   wheel.offWith = undefined;
   wheel.neverOn = false;

@@ -16,7 +16,7 @@ export function judgeDisconnect(run: Run, target: Target): boolean {
   const line = target.line;
   if (!line) return false;
   if (endsOf(target).every((end) => line.connected.get(end) !== true)) {
-    found(run, 'undo-undone', target);
+    if (!line.granted) found(run, 'undo-undone', target);
     return false;
   }
   const key = `${line.name}@${line.label}`;
@@ -36,6 +36,12 @@ export function disconnect(run: Run, target: Target): void {
   const line = target.line!;
   for (const end of endsOf(target)) line.connected.set(end, false);
   line.debt = open(run, line.debt);
+  line.granted = false;
+  openLine(run, line);
+}
+
+/** A hydraulic or fuel line that is opened, or first filled, must be bled and checked. */
+function openLine(run: Run, line: Line): void {
   const hydraulic = carries(line, 'hydraulic');
   if (!hydraulic && !carries(line, 'fuel')) return;
   if (hydraulic) line.unbled = true;
@@ -48,7 +54,7 @@ export function judgeConnect(run: Run, target: Target): boolean {
   const line = target.line;
   if (!line) return false;
   if (endsOf(target).some((end) => line.connected.get(end) !== true)) return true;
-  found(run, 'do-done', target);
+  if (!line.granted) found(run, 'do-done', target);
   return false;
 }
 
@@ -60,6 +66,8 @@ export function connect(run: Run, target: Target): void {
 
 /** A line owes its connection until every end has one. A kit line owes from its first use. */
 function useKitLine(run: Run, line: Line): void {
+  line.granted = false;
+  if (line.kit && !line.used) openLine(run, line);
   line.used = true;
   const missing = line.ends.some((end) => line.connected.get(end) !== true);
   if (!missing) line.debt = undefined;

@@ -1,6 +1,6 @@
 // What happens to parts, and what the rules say of it.
 import { askedCorners, cornersOf, joined } from './corners.ts';
-import { assume, heavyPart } from './joints.ts';
+import { assume, heavyPart, judgeLeaf } from './joints.ts';
 import { figure } from './quantity.ts';
 import { text, texts } from './raw.ts';
 import { found, named, open, type Run } from './run.ts';
@@ -17,7 +17,7 @@ export function away(part: Part): boolean {
 /** `undo-undone` for `remove unbolt swing`; whether there is anything to undo. */
 export function judgeAway(run: Run, part: Part): boolean {
   if (!away(part)) return true;
-  found(run, 'undo-undone', named(part));
+  if (!part.granted) found(run, 'undo-undone', named(part));
   return false;
 }
 
@@ -35,7 +35,9 @@ export function judgeRemove(run: Run, part: Part): void {
   }
   if (stillJoined(run, part)) found(run, 'still-joined', named(part));
   if (says(part.body, 'stores-energy') && springLoaded(run, part)) found(run, 'spring-loaded', named(part));
-  if (part.joints.length === 0 && part.state === 'fitted') heavyPart(run, part);
+  if (part.joints.length > 0 || part.state !== 'fitted') return;
+  judgeLeaf(run, part);
+  heavyPart(run, part);
 }
 
 /** Whether something that is fastened at every joint ties a part to something else. */
@@ -63,6 +65,7 @@ function springLoaded(run: Run, part: Part): boolean {
 /** A part comes off: its ends are freed, and what joins only it goes along. */
 export function takeOff(run: Run, part: Part): void {
   part.state = 'off';
+  part.granted = false;
   part.offWith = undefined;
   part.offFromGiven = !run.judged;
   part.debt = open(run, undefined);
@@ -102,7 +105,7 @@ export function judgeSwing(run: Run, part: Part): void {
 /** Rules before `fit` (and `bolt-up` of what is not fitted); whether it has an effect. */
 export function judgeFit(run: Run, part: Part): boolean {
   if (part.state === 'fitted' || part.state === 'off-with') {
-    found(run, 'do-done', named(part));
+    if (!part.granted) found(run, 'do-done', named(part));
     return false;
   }
   if (part.state === 'discarded') {
@@ -115,6 +118,7 @@ export function judgeFit(run: Run, part: Part): boolean {
     found(run, 'old-part-still-on', named(part));
     for (const one of old) {
       one.state = 'discarded';
+      one.granted = true;
       one.debt = undefined;
     }
   }
@@ -152,6 +156,7 @@ export function putOn(run: Run, part: Part): void {
   const owesFromFit = part.neverOn || part.offFromGiven;
   if (part.state === 'boxed' || part.state === 'offered') piecesFromOld(run, part);
   part.state = 'fitted';
+  part.granted = false;
   part.offWith = undefined;
   part.debt = undefined;
   if (owesFromFit) {
@@ -205,6 +210,7 @@ export function discard(run: Run, part: Part): void {
     for (const joint of part.joints) assume(joint, 'out');
   }
   part.state = 'discarded';
+  part.granted = false;
   part.debt = undefined;
   for (const other of allParts(run.world)) {
     if (other.state === 'off-with' && other.offWith === part) other.state = 'discarded';
@@ -225,7 +231,11 @@ export function judgeReach(run: Run, part: Part, joint: Joint | undefined): void
   if (inTheWay.length === 0) return;
   found(run, 'reach', named(part));
   if (!run.judged) return;
-  for (const one of inTheWay) one.state = 'off';
+  for (const one of inTheWay) {
+    one.state = 'off';
+    one.granted = true;
+    one.debt = undefined;
+  }
 }
 
 /** Whether a part has a corner among those given; a placeless part has none. */

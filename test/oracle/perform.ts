@@ -58,7 +58,7 @@ function judge(run: Run, verb: string, target: Target, byUnbolt: boolean): boole
     if (verb === 'loosen' || verb === 'remove') return judgeUndo(run, verb, joint, byUnbolt);
     if (['start', 'snug', 'torque'].includes(verb)) judgeTighten(run, joint);
     if (verb === 'start' && ['started', 'snug', 'final'].includes(joint.position)) {
-      found(run, 'do-done', target);
+      if (!joint.granted) found(run, 'do-done', target);
       return false;
     }
     if (verb === 'torque') judgeTorque(run, joint);
@@ -77,7 +77,7 @@ function judge(run: Run, verb: string, target: Target, byUnbolt: boolean): boole
   if (verb === 'fit') return judgeFit(run, part);
   if (verb === 'bolt-up' && part.state !== 'fitted' && part.state !== 'off-with') return judgeFit(run, part);
   if (verb === 'bolt-up' && part.joints.length > 0 && part.joints.every((one) => one.position !== 'out')) {
-    found(run, 'do-done', target);
+    if (!part.granted && !part.joints.some((one) => one.granted)) found(run, 'do-done', target);
     return false;
   }
   return true;

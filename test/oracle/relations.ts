@@ -160,6 +160,7 @@ export function assumeState(run: Run, target: Target, state: string): void {
   } else if (target.what === 'part' && part) {
     if (PART_STATES.includes(state)) {
       part.state = state as PartState;
+      part.granted = true;
       part.debt = undefined;
       part.neverOn = state === 'boxed';
     } else if (state === 'compressed') part.compressed = true;
@@ -177,6 +178,7 @@ export function assumeState(run: Run, target: Target, state: string): void {
 
 function assumeLine(target: Target, state: string): void {
   const line = target.line!;
+  line.granted = true;
   const ends = target.lineEnd === undefined ? line.ends : [target.lineEnd];
   if (state === 'connected' || state === 'disconnected') {
     for (const end of ends) line.connected.set(end, state === 'connected');

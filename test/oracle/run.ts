@@ -51,7 +51,6 @@ export interface Run {
   told: Map<string, () => boolean>; // never-while: whether the state still is so
   boxCount: Map<string, number>;
   overBox: Set<string>;
-  hardwareJoints: Map<string, Set<Joint>>;
   findings: Map<string, OracleFinding>;
 }
 
@@ -76,7 +75,6 @@ export function newRun(world: World, rules: RuleBook): Run {
     told: new Map(),
     boxCount: new Map(),
     overBox: new Set(),
-    hardwareJoints: new Map(),
     findings: new Map(),
   };
 }

@@ -30,6 +30,7 @@ interface Instance {
   kinds: string[]; // the kind and its bases
   kit: boolean;
   fresh: boolean; // not on the vehicle at the start
+  granted: boolean; // an earlier finding took its state for granted
   implied: boolean;
   given: boolean; // named in `given`: owes from the first operation on it
 }
@@ -72,6 +73,8 @@ export interface Joint {
   lacksPin: boolean;
   pinDebt: Debt;
   spent: Set<string>;
+  granted: boolean; // an earlier finding took its position for granted
+  hardware: Set<string>; // what the box gave for it since it was last taken out
 }
 
 export interface End {

@@ -141,8 +141,11 @@ function spread(declaration: Declaration): Seat[] {
 
 function instance(declaration: Declaration, seat: Seat) {
   const { name, body, own, kind, kinds, kit, implied, fresh } = declaration;
-  return { name, ...seat, body, own, kind, kinds, kit, implied, fresh, given: false };
+  return { name, ...seat, body, own, kind, kinds, kit, implied, fresh, given: false, granted: false };
 }
+
+// Verbs that tell of joints when they are used on a part as a whole.
+const WHOLE_JOINT_VERBS = ['loosen', 'start', 'snug', 'torque', 'unbolt', 'bolt-up'];
 
 function makePart(world: World, declaration: Declaration, seat: Seat, uses: NameUse[]): Part {
   const { body, fresh } = declaration;
@@ -195,6 +198,10 @@ function makePart(world: World, declaration: Declaration, seat: Seat, uses: Name
       part.ends.push({ part, name, freed: fresh, debt: undefined, given: false });
     } else if (declared.length === 0) part.joints.push(makeJoint(part, name, {}));
   }
+  const whole = uses.some((use) => use.second === undefined && WHOLE_JOINT_VERBS.includes(use.verb));
+  const namesJoint = uses.some((use) => use.second !== undefined && !known(use.second));
+  if (part.implied && declared.length === 0 && whole && !namesJoint)
+    part.joints.push(makeJoint(part, 'bolts', {}));
   return part;
 }
 
@@ -209,7 +216,18 @@ function makeJoint(part: Part, name: string, body: Raw): Joint {
     pinDebt: undefined,
     spent: new Set<string>(),
   };
-  return { what: 'joint', part, name, item, body, position, lacksPin, ...empty };
+  return {
+    what: 'joint',
+    part,
+    name,
+    item,
+    body,
+    position,
+    lacksPin,
+    granted: false,
+    hardware: new Set<string>(),
+    ...empty,
+  };
 }
 
 function makeLine(declaration: Declaration, seat: Seat, uses: NameUse[]): Line {
