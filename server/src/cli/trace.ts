@@ -59,9 +59,15 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
     `${colours.bold(printable(trace.title))}  ${colours.dim(relativePath(io.folder, guide.uri))}`,
     ...(fixed.length > 0 ? [colours.cyan(`with ${fixed.join(', ')}`)] : []),
   ];
-  const blocks = steps.map((step) =>
-    stepBlock(step, guide.lines.positionAt(step.place.span.start).line + 1, guide.uri, colours, columns),
-  );
+  const blocks: string[] = [];
+  for (const step of steps) {
+    // A step that came in by `use` is written in another guide.
+    const elsewhere = step.place.uri !== guide.uri;
+    const lines = elsewhere ? (await project.open(step.place.uri))?.lines : guide.lines;
+    const line = (lines?.positionAt(step.place.span.start).line ?? 0) + 1;
+    const where = elsewhere ? `${relativePath(io.folder, step.place.uri)}:${line}` : `line ${line}`;
+    blocks.push(stepBlock(step, where, colours, columns));
+  }
   io.out(`${[head.join('\n'), ...blocks].join('\n\n')}\n`);
   return EXIT.clean;
 }
@@ -78,11 +84,10 @@ function variantOf(words: readonly string[]): Map<string, string> {
   return variant;
 }
 
-function stepBlock(step: TraceStep, line: number, home: string, colours: Colours, columns: number): string {
-  const where = step.place.uri === home ? ` line ${line}` : '';
+function stepBlock(step: TraceStep, where: string, colours: Colours, columns: number): string {
   const name = step.id === null ? '' : `  ${step.id}`;
   const out = [
-    `${colours.bold(step.path)}${name}${colours.dim(` ${where}`)}`,
+    `${colours.bold(step.path)}${name}${colours.dim(`  ${where}`)}`,
     ...wrap(printable(step.title), columns - 6).map((part) => `      ${colours.bold(part)}`),
   ];
   const changes = merged(
