@@ -175,6 +175,7 @@ export function judgeTorque(run: Run, joint: Joint): void {
   const loosened = joint.touched || (joint.position !== 'tight' && joint.position !== 'final');
   if (loosened && bushed(joint) && offHeight) found(run, 'torque-off-ride-height', here);
   else if (text(run.raw.at) === 'ride-height' && offHeight) found(run, 'not-at-ride-height', here);
+  judgeFigure(run, joint);
   if (onlyCheck(joint)) return;
   const spent: [rule: string, piece: string | undefined][] = [
     ['new-locking-nut', joint.spent.has('nut') ? 'nut' : undefined],
@@ -183,7 +184,6 @@ export function judgeTorque(run: Run, joint: Joint): void {
   ];
   for (const [rule, piece] of spent) if (piece !== undefined) found(run, rule, here);
   if (run.judged) joint.spent.clear();
-  judgeFigure(run, joint);
 }
 
 /** The figure of the operation against the data of kit and vehicle. */
