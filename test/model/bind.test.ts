@@ -63,6 +63,17 @@ describe('a guide with vehicle and kit', () => {
     ]);
   });
 
+  it('takes the last of several stages for the figure, of the operation and of the data', () => {
+    const project = UPLAND.replace(/to: \[\{ when.*/, 'stages: [27 N·m, 41 N·m, 54 N·m]').replace(
+      'torque: 22 N·m',
+      'stages: [10 N·m, 22 N·m]',
+    );
+    const bound = bind(parseFixture(project).files).model;
+    expect(bound.findings).toEqual([]);
+    expect(bound.steps[2]!.operations.at(-1)!.figure).toMatchObject([{ set: 1, value: { nominal: 54 } }]);
+    expect(jointOf(bound, 'front-hose-bracket.bolt').torque?.nominal).toBe(22);
+  });
+
   it('binds what steps and operations say', () => {
     const [lift, , springs] = model.steps;
     expect(lift).toMatchObject({

@@ -81,7 +81,7 @@ describe('conditions of steps', () => {
     expect(bound.steps[2]!.operations[0]!.guard).toBe(
       all(bound.steps[2]!.guard, world.literal('d', ['x', 'y'])!),
     );
-    expect(bound.steps[2]!.operations[0]!.foundNames.map(({ name }) => name)).toEqual(['worn']);
+    expect(bound.steps[2]!.operations[0]!.foundNames).toMatchObject([{ name: 'worn', onStep: true }]);
   });
 });
 

@@ -232,8 +232,8 @@ export interface BoundOperation {
   readonly toTargets: readonly Target[];
   /** Things of the model that `with` names (`relax: bar`, `with: adjuster`); words for aids are in `aids`. */
   readonly withTargets: readonly Target[];
-  /** Names in `when: { found: … }` of the step and the operation, with the place of the condition. */
-  readonly foundNames: readonly { readonly name: string; readonly place: Place }[];
+  /** Names in `when: { found: … }` of the step (`onStep`) and the operation, with the place of the condition. */
+  readonly foundNames: readonly { readonly name: string; readonly place: Place; readonly onStep: boolean }[];
   /** Any value of a qualifier, for rules and hover. */
   readonly qualifiers: ReadonlyMap<string, unknown>;
   /** Span of a qualifier's value, by name. */

@@ -103,7 +103,10 @@ export function bindOperation(
     ifNeeded: cursor.get('if-needed')?.value === true,
     toTargets: beside,
     withTargets: aids.things,
-    foundNames: [...scope.guards.foundIn(step?.outline.when ?? null), ...scope.guards.foundIn(outline.when)],
+    foundNames: [
+      ...scope.guards.foundIn(step?.outline.when ?? null).map((found) => ({ ...found, onStep: true })),
+      ...scope.guards.foundIn(outline.when).map((found) => ({ ...found, onStep: false })),
+    ],
     qualifiers: new Map(
       cursor
         .entries()
@@ -244,6 +247,9 @@ class OperationBinder {
   /** The figure of a `torque`, by variant; the first whose condition holds counts. */
   figure(): ByVariant<Quantity | 'maker'> {
     if (!JOINT_VERBS.has(this.outline.verb)) return [];
+    // Of several stages the last is the figure.
+    const last = readQuantity(textsAt(this.outline.cursor, 'stages').at(-1) ?? null, 'torque');
+    if (last !== null) return [{ set: 1, value: last }];
     const to = this.outline.cursor.get('to');
     if (to === null) {
       // Of stages only the last is the figure.
