@@ -3,10 +3,11 @@
 import { BOTH, narrowed } from './guards';
 import type { BoundOperation, Duty, Model, StateEntry, Target } from './model';
 import { nearestName } from './nearest';
-import { bindOperation, type OperationScope } from './operations';
+import { bindOperation } from './operations';
 import { operationOutlines, outlineOf } from './outline';
 import { shown, suggestion } from './report';
 import { type Frame, reportMissing } from './runs';
+import type { OperationScope } from './scope';
 import { Cursor, itemsAt, type Library, type OpenDocument } from './source';
 import { NAMED, VERBS } from './verbs';
 

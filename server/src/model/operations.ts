@@ -3,34 +3,18 @@
 import type { Span } from '../findings/finding';
 import type { Quantity } from '../units/quantity';
 import type { Diagram } from '../variants/diagram';
-import type { World } from '../variants/world';
-import type { AidTable } from './aids';
-import type { ConditionReader } from './conditions';
-import { type Guards, namedBeside, narrowed, type Sides } from './guards';
+import { namedBeside, narrowed, type Sides } from './guards';
 import { readQuantity } from './measures';
-import type { Aid, BoundOperation, ByVariant, Side, Target } from './model';
+import type { Aid, BoundOperation, ByVariant, Target } from './model';
 import { nearestName } from './nearest';
 import type { OperationOutline, StepOutline } from './outline';
-import { listed, type Report, shown, suggestion } from './report';
+import { reportEmptied, sideText, withStations, wordsIn } from './qualifiers';
+import { shown, suggestion } from './report';
 import { bound, type Frame } from './runs';
+import type { OperationScope } from './scope';
 import { type Cursor, itemsAt, textAt, textsAt } from './source';
-import type { Targets } from './targets';
 import { ANY_DIMENSION } from './variables';
 import { AIDED, JOINT_VERBS, PLACED, VERBS } from './verbs';
-
-export interface OperationScope {
-  readonly world: World;
-  readonly reader: ConditionReader;
-  readonly guards: Guards;
-  readonly targets: Targets;
-  readonly aids: AidTable;
-  readonly report: Report;
-  /** Keys of `places`, each with the places there are. */
-  readonly placeKeys: ReadonlyMap<string, readonly string[]>;
-  readonly withoutVehicle: boolean;
-  /** The guide itself. */
-  readonly main: Frame;
-}
 
 export interface BoundOrNot {
   /** Null where it cannot be done at all. */
@@ -41,24 +25,6 @@ export interface BoundOrNot {
 
 /** Keys of an operation that are neither its verb nor a qualifier that rules may ask for. */
 const NO_QUALIFIERS: ReadonlySet<string> = new Set(['side', 'when', 'waive']);
-const WORDS = [
-  'to',
-  'path',
-  'via',
-  'end',
-  'at',
-  'else',
-  'pattern',
-  'expect',
-  'then',
-  'for',
-  'until',
-  'into',
-  'as',
-  'amount',
-  'under',
-  'by',
-] as const;
 
 /** @param outside the sides that step and guide leave; `stations` what step and section say of places. */
 export function bindOperation(
@@ -295,71 +261,3 @@ class OperationBinder {
     if (resolved.implied && !this.scope.withoutVehicle) this.sound = false;
   }
 }
-
-/** Place qualifiers of what stands around, and of the thing itself over them. */
-export function withStations(
-  around: ReadonlyMap<string, readonly string[]>,
-  cursor: Cursor,
-  scope: OperationScope,
-  frame: Frame,
-): ReadonlyMap<string, readonly string[]> {
-  if (scope.placeKeys.size === 0) return around;
-  const own = stationsIn(cursor, scope, frame);
-  return own.length === 0 ? around : new Map([...around, ...own]);
-}
-
-/** Place qualifiers (`station: front`) of a step or an operation. */
-function stationsIn(cursor: Cursor, scope: OperationScope, frame: Frame): [string, readonly string[]][] {
-  return cursor.entries().flatMap(([key, value]): [string, readonly string[]][] => {
-    const known = scope.placeKeys.get(key);
-    if (known === undefined) return [];
-    const places = value.items().flatMap((item) => {
-      if (item.text === null) return [];
-      if (known.includes(item.text)) return [item.text];
-      if (frame.use === null) {
-        const near = nearestName(item.text, known);
-        const fixes = near === null ? [] : suggestion(item.place, near).fixes;
-        scope.report.add(
-          'unknown-place',
-          item.place,
-          `${key} is never "${shown(item.text)}": it is ${listed(known)}.`,
-          { fixes },
-        );
-      }
-      return [];
-    });
-    return [[key, places]];
-  });
-}
-
-/** A `side` that leaves nothing of what stands around it. */
-export function reportEmptied(side: Cursor, frame: Frame, report: Report): void {
-  let { place } = side;
-  for (let { use } = frame; use !== null; use = use.frame.use) place = use.operation.target.place;
-  report.add(
-    'no-side-left',
-    place,
-    `This is for the ${side.text} alone, but what stands around it is for the other side, so it is never done.`,
-  );
-}
-
-function wordsIn(cursor: Cursor, verb: string): Map<string, string> {
-  const words = new Map<string, string>();
-  for (const key of WORDS) {
-    const value = cursor.get(key);
-    if (value === null) continue;
-    const text = value.isMap
-      ? value
-          .entries()
-          .map(([word, figure]) => `${word} ${figure.text ?? ''}`)
-          .join(', ')
-      : value.texts.join(', ');
-    if (text !== '') words.set(key, text);
-  }
-  // `route: x`, `to: p` says the path in another word.
-  const path = words.get('path') ?? words.get('to') ?? words.get('via');
-  if (verb === 'route' && path !== undefined) words.set('path', path);
-  return words;
-}
-
-const sideText = (text: string | null): Side => (text === 'left' || text === 'right' ? text : '');

@@ -3,9 +3,11 @@
 import { type Sides, stepSides } from './guards';
 import { readQuantity } from './measures';
 import type { BoundOperation, BoundStep, BoundTime, Side } from './model';
-import { bindOperation, type OperationScope, reportEmptied, withStations } from './operations';
+import { bindOperation } from './operations';
 import type { StepOutline } from './outline';
+import { reportEmptied, withStations } from './qualifiers';
 import type { RunStep } from './runs';
+import type { OperationScope } from './scope';
 import { type Cursor, itemsAt, textAt, textsAt } from './source';
 
 const NO_STATIONS: ReadonlyMap<string, readonly string[]> = new Map();

@@ -26,8 +26,8 @@ export function traitsOf(vehicle: OpenDocument): DeclaredVariable[] {
 /** The options of a kit, in declared order. */
 export function optionsOf(kit: OpenDocument): DeclaredVariable[] {
   return entriesAt(Cursor.of(kit), 'options').flatMap(([name, cursor]) => {
-    const values = [...new Set(cursor.texts)];
-    return values.length === 0 ? [] : [{ name, values, kind: 'option' as const }];
+    const declared = traitOf(name, cursor);
+    return declared === null ? [] : [{ ...declared, kind: 'option' as const }];
   });
 }
 

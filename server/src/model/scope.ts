@@ -1,0 +1,23 @@
+/** What binding an operation needs of the guide it stands in. */
+
+import type { World } from '../variants/world';
+import type { AidTable } from './aids';
+import type { ConditionReader } from './conditions';
+import type { Guards } from './guards';
+import type { Report } from './report';
+import type { Frame } from './runs';
+import type { Targets } from './targets';
+
+export interface OperationScope {
+  readonly world: World;
+  readonly reader: ConditionReader;
+  readonly guards: Guards;
+  readonly targets: Targets;
+  readonly aids: AidTable;
+  readonly report: Report;
+  /** Keys of `places`, each with the places there are. */
+  readonly placeKeys: ReadonlyMap<string, readonly string[]>;
+  readonly withoutVehicle: boolean;
+  /** The guide itself. */
+  readonly main: Frame;
+}
