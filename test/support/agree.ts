@@ -1,9 +1,9 @@
 /** Compares the engine with the single-variant oracle: every variant run alone gives the same findings. */
 
 import type { Model } from '../../server/src/model/model';
+import type { RawFinding } from '../../server/src/simulate/simulation';
 import { parseQuantity } from '../../server/src/units/quantity';
 import type { Interval } from '../../server/src/variants/numeric';
-import type { RawFinding } from '../../server/src/simulate/simulation';
 import { listVariants, type OracleFinding, runOracle, type Variant } from '../oracle/oracle';
 import { checkOne, type EngineConfig } from './engine';
 

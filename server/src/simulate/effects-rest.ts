@@ -146,7 +146,7 @@ export function moveNamed(sim: Simulation, branch: Branch, event: Event, at: Ins
       const value = operation.words.get('to') ?? '';
       const normal = normalValue(sim, name);
       branch.put(named.switched(name, normal), value);
-      branch.put(named.switchOwed(name), value !== normal);
+      branch.put(named.switchOwed(name), normal !== '' && value !== normal);
       break;
     }
     case 'drain':

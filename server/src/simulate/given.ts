@@ -4,6 +4,7 @@ import type { Instance } from '../model/instances';
 import type { StateEntry } from '../model/model';
 import { fromGiven, takeOff } from './effects-parts';
 import { endsOf, normalValue } from './effects-rest';
+import { nameOf } from './event';
 import {
   corner,
   end as endItems,
@@ -14,16 +15,20 @@ import {
 } from './items';
 import type { Simulation } from './simulation';
 import { bodySpot } from './spots';
-import type { Branch } from './state';
+import type { Branch, Item, Value } from './state';
 
 /** Run number of what was so before the first step. */
 export const BEFORE = -1;
+/** Run number of what another guide left, and this one owes. */
+export const FOLLOWED = -2;
 
 /** Puts entries into effect. With `owed` (what another guide leaves) they are debts of this guide too. */
 export function applyEntries(sim: Simulation, entries: readonly StateEntry[], owed: boolean): void {
   for (const entry of entries) {
     for (const at of instancesOfEntry(entry)) {
-      sim.state.explore(entry.set, BEFORE, (branch) => applyEntry(sim, branch, entry, at, owed));
+      sim.state.explore(entry.set, owed ? FOLLOWED : BEFORE, (branch) =>
+        applyEntry(sim, branch, entry, at, owed),
+      );
     }
   }
 }
@@ -74,6 +79,7 @@ function applyEntry(sim: Simulation, branch: Branch, entry: StateEntry, at: Inst
     } else {
       if (state === 'off' || state === 'discarded') takeOff(sim, branch, part, at);
       branch.put(partItems.state(part, at), state);
+      branch.put(fromGiven(`${part.name}${at.key}`), state === 'off');
       if (owed) branch.put(partItems.owed(part, at), state === 'off' || state === 'swung');
       for (const joint of part.joints.values()) {
         branch.put(jointItems.position(joint, at), state === 'fitted' ? 'tight' : 'out');
@@ -90,6 +96,7 @@ function applyEntry(sim: Simulation, branch: Branch, entry: StateEntry, at: Inst
       if (state === 'disconnected' || state === 'connected') {
         for (const name of ends) {
           branch.put(lineItems.connected(line, name, at), state === 'connected');
+          branch.put(fromGiven(`${line.name}${at.key}`), state === 'disconnected');
           if (owed) branch.put(lineItems.owed(line, name, at), state === 'disconnected');
         }
       } else if (state === 'unclipped' || state === 'clipped') {
@@ -117,4 +124,50 @@ function applyBuiltIn(sim: Simulation, branch: Branch, name: string, state: stri
       state === 'drained',
     );
   } else if (state !== 'ground') branch.put(named.switched(name, normalValue(sim, name)), state);
+}
+
+/** After the operations of `given`: nothing is owed for them, and the joints they opened owe once the guide touches them. */
+export function forgive(sim: Simulation): void {
+  const clear = (item: Item) =>
+    sim.state.explore(
+      sim.state.where(item, sim.model.universe, (value) => value === true),
+      BEFORE,
+      (branch) => branch.put(item, false),
+    );
+  const mark = (key: string, item: Item, owes: (value: Value) => boolean) =>
+    sim.state.explore(sim.state.where(item, sim.model.universe, owes), BEFORE, (branch) =>
+      branch.put(fromGiven(key), true),
+    );
+  for (const part of sim.corners.everyPart)
+    for (const at of part.instances) {
+      mark(`${part.name}${at.key}`, partItems.owed(part, at), (value) => value === true);
+      clear(partItems.owed(part, at));
+      for (const it of part.joints.values()) {
+        mark(`${it.full}${at.key}`, jointItems.owed(it, at), (value) => value === true);
+        clear(jointItems.owed(it, at));
+      }
+      for (const it of part.ends.values()) clear(endItems.owed(it, at));
+      clear(partItems.compressorOwed(part, at));
+      clear(partItems.pressureOwed(part, at));
+    }
+  for (const line of sim.corners.everyLine)
+    for (const at of line.instances) {
+      for (const name of endsOf(line)) clear(lineItems.owed(line, name, at));
+      for (const item of [
+        lineItems.clipOwed(line, at),
+        lineItems.unbled(line, at),
+        lineItems.unchecked(line, at),
+      ])
+        clear(item);
+    }
+  for (const { subject, at } of sim.events) {
+    const name = nameOf(subject);
+    for (const item of [
+      named.holdOwed(name, at),
+      named.drainOwed(name, at),
+      named.safeOwed(name),
+      named.switchOwed(name),
+    ])
+      clear(item);
+  }
 }

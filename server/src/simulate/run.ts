@@ -5,11 +5,11 @@ import type { BoundOperation, BoundStep, Joint, Model, Part, Side, Target } from
 import type { Diagram } from '../variants/diagram';
 import type { Corner } from './corners';
 import { freshen, moveJoint } from './effects-joints';
-import { movePart } from './effects-parts';
-import { moveEnd, moveLine, moveNamed, workMetal } from './effects-rest';
+import { fromGiven, movePart } from './effects-parts';
+import { endsOf, moveEnd, moveLine, moveNamed, workMetal } from './effects-rest';
 import { ALONE, type Event, type Subject } from './event';
-import { applyEntries } from './given';
-import { corner as cornerItems, joint as jointItems, part as partItems } from './items';
+import { applyEntries, forgive } from './given';
+import { corner as cornerItems, joint as jointItems, line as lineItems, part as partItems } from './items';
 import { Simulation } from './simulation';
 import { type Spot, spotsOf } from './spots';
 import type { Branch } from './state';
@@ -73,6 +73,7 @@ class Runner {
       'right',
     ]);
     this.watching = true;
+    forgive(this.sim);
   }
 
   private operation(step: BoundStep, operation: BoundOperation, pass: readonly Side[]): void {
@@ -305,6 +306,7 @@ class Runner {
         else if (subject.type === 'part') branch.put(partItems.owed(subject.part, at), false);
         return;
     }
+    this.touchGiven(branch, subject, at);
     if (subject.type === 'line') moveLine(branch, event, subject.line, subject.end, at);
     if (subject.type === 'part') {
       movePart(this.sim, branch, event, subject.part, at);
@@ -313,6 +315,20 @@ class Runner {
     }
     moveNamed(this.sim, branch, event, at);
     workMetal(branch, event, at);
+  }
+
+  /** What `given` says is off or disconnected owes from the first operation on it. */
+  private touchGiven(branch: Branch, subject: Subject, at: Instance): void {
+    const thing = subject.type === 'part' ? subject.part : subject.type === 'line' ? subject.line : null;
+    if (thing === null || branch.get(fromGiven(`${thing.name}${at.key}`)) !== true) return;
+    branch.put(fromGiven(`${thing.name}${at.key}`), false);
+    if (thing.type === 'part') {
+      if (branch.get(partItems.state(thing, at)) === 'off') branch.put(partItems.owed(thing, at), true);
+      return;
+    }
+    for (const name of endsOf(thing))
+      if (branch.get(lineItems.connected(thing, name, at)) !== true)
+        branch.put(lineItems.owed(thing, name, at), true);
   }
 
   private cornersOf(subject: Subject, at: Instance): readonly Corner[] {

@@ -2,6 +2,7 @@
 
 import type { Place } from '../../findings/finding';
 import type { Instance } from '../../model/instances';
+import { BEFORE } from '../../simulate/given';
 import { end as endItems, isOn, joint as jointItems, part as partItems } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
 import type { Item, Value } from '../../simulate/state';
@@ -49,6 +50,7 @@ export function since(
 ): Debt[] {
   return sim.state
     .madeBy(item, within, owes)
+    .filter(({ run }) => run !== BEFORE && sim.events[run]?.step.path !== '0')
     .map(({ run, set }) => ({ rule, item: name, side, since: run, set, facts }));
 }
 

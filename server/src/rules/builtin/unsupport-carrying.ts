@@ -1,3 +1,4 @@
+import { listAids } from '../../simulate/aids';
 import { type Event, nameOf } from '../../simulate/event';
 import { corner as cornerItems, isOn, joint as jointItems, part as partItems } from '../../simulate/items';
 import { allLimitersUndone } from '../../simulate/limiters';
@@ -54,7 +55,13 @@ function cornerLeft(
     return;
   }
   if (carry === 'axle') {
-    if (branch.get(bodySpot(corner).aids) !== '') {
+    const body = listAids(branch.get(bodySpot(corner).aids));
+    if (body.some((name) => sim.model.aids.get(name)?.takesWheels)) {
+      setCarry(branch, corner, 'wheel');
+      branch.put(cornerItems.hang(corner), 'ride');
+      return;
+    }
+    if (body.length > 0) {
       setCarry(branch, corner, 'body');
       branch.put(cornerItems.hang(corner), 0);
       return;
