@@ -97,6 +97,29 @@ export class Diagrams extends NodeStore {
     return this.ite(b, 0, a);
   }
 
+  /** The variants that are in a set for some value of `variable`: the set, with that variable forgotten. */
+  forget(set: Diagram, variable: number): Diagram {
+    const known = new Map<Diagram, Diagram>();
+    const forgotten = (f: Diagram): Diagram => {
+      const level = this.levelOf(f);
+      if (level > variable) return f;
+      const found = known.get(f);
+      if (found !== undefined) return found;
+      let made: Diagram = 0;
+      if (level === variable) {
+        for (let value = 0; value < this.arities[level]!; value++) made = this.or(made, this.child(f, value));
+      } else {
+        const children = Array.from({ length: this.arities[level]! }, (_, value) =>
+          forgotten(this.child(f, value)),
+        );
+        made = this.node(level, children);
+      }
+      known.set(f, made);
+      return made;
+    };
+    return forgotten(set);
+  }
+
   /** Whether set `a` lies within set `b`. */
   implies(a: Diagram, b: Diagram): boolean {
     return this.minus(a, b) === 0;

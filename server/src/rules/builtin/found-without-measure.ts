@@ -1,4 +1,5 @@
 import { named } from '../../simulate/items';
+import type { Diagram } from '../../variants/diagram';
 import type { Builtin } from './builtin';
 
 const RULE = 'found-without-measure';
@@ -9,16 +10,20 @@ export const foundWithoutMeasure: Builtin = {
   watch: () => ({
     verbs: ['*'],
     before(sim, branch, event) {
-      for (const { name, place } of event.operation.foundNames) {
+      for (const { name, place, onStep } of event.operation.foundNames) {
         if (branch.get(named.measured(name)) === true) continue;
         branch.put(named.measured(name), true);
+        // Whether it is found or not, nobody looked.
+        const variable = sim.model.world.indexOf(`found:${name}`);
+        const either = (set: Diagram) =>
+          variable === undefined ? set : sim.state.diagrams.forget(set, sim.model.world.levelAt(variable));
         branch.whenDone((set) =>
           sim.report({
             rule: RULE,
-            operation: event.operation.path,
+            operation: onStep ? event.step.path : event.operation.path,
             item: name,
             side: '',
-            set,
+            set: either(set),
             event,
             causes: [],
             facts: {},
