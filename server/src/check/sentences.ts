@@ -3,6 +3,7 @@
 import { type Cube, type Finding, type Place, type Related, severityOf } from '../findings/finding';
 import type { Model } from '../model/model';
 import type { Rule } from '../rules/rule';
+import { UNNAMED } from '../simulate/aids';
 import { type Event, nameOf } from '../simulate/event';
 import type { RawFinding, Simulation } from '../simulate/simulation';
 import type { Diagram } from '../variants/diagram';
@@ -83,10 +84,10 @@ export function sentence(says: string, finding: RawFinding, sides: readonly stri
   const mark = sides.length === 1 || (sides.length > 1 && !bothSides(sides)) ? ` (${sides.join(', ')})` : '';
   const dot = item.indexOf('.');
   const known: Record<string, string> = {
-    ...facts,
-    item: `${item}${mark}`,
     part: dot < 0 ? item : item.slice(0, dot),
     verb: event?.verb ?? '',
+    ...facts,
+    item: item === UNNAMED.name ? 'what was put there' : `${item}${mark}`,
   };
   const optional = says.split(/[[\]]/).map((stretch, index) => {
     const complete = names(stretch).every((name) => (known[name] ?? '') !== '');

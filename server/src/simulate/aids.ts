@@ -17,6 +17,9 @@ export const UNNAMED: Aid = {
   rating: null,
 };
 
+/** What a `raise` without `with` puts there: nobody can say that it was left. */
+export const UNNAMED_JACK: Aid = { ...UNNAMED, name: 'unnamed-jack' };
+
 export const listAids = (value: unknown): string[] => (value === '' ? [] : String(value).split('+'));
 
 export function addAids(value: unknown, aids: readonly Aid[]): string {
@@ -31,5 +34,6 @@ export function removeAids(value: unknown, gone: (name: string) => boolean): str
 
 /** An aid by the name that stands in a state. */
 export function aidNamed(model: Model, name: string): Aid {
-  return name === UNNAMED.name ? UNNAMED : (model.aids.get(name) ?? { ...UNNAMED, name });
+  if (name === UNNAMED.name) return UNNAMED;
+  return name === UNNAMED_JACK.name ? UNNAMED_JACK : (model.aids.get(name) ?? { ...UNNAMED, name });
 }

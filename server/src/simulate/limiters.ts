@@ -1,7 +1,7 @@
 /** What limits the drop of an axle or arm, and whether it still does (design §2.4, schemas/semantics.md §5). */
 
 import { type Instance, matching } from '../model/instances';
-import type { Joint, Part } from '../model/model';
+import type { Joint, Part, Side } from '../model/model';
 import type { Corner } from './corners';
 import { end, isOn, joint as jointItems, part as partItems } from './items';
 import type { Simulation } from './simulation';
@@ -23,12 +23,21 @@ export function limiterUndone(branch: Branch, limiter: Part | Joint, at: Instanc
  * Whether all that limits the drop of a part (an axle, an arm) is undone: every entry of `limited-by`, at every instance
  * that belongs with it. Kit parts that replace a limiter limit in its stead.
  */
-export function allLimitersUndone(sim: Simulation, branch: Branch, part: Part, at: Instance): boolean {
+export function allLimitersUndone(
+  sim: Simulation,
+  branch: Branch,
+  part: Part,
+  at: Instance,
+  side: Side = '',
+): boolean {
   const limiters = part.limitedBy;
   if (limiters.length === 0) return false;
   return limiters.every((chain) => {
-    const instances = new Set(chain.flatMap((limiter) => matching(partOf(limiter).instances, at)));
-    return [...instances].every((instance) =>
+    const all = new Set(chain.flatMap((limiter) => matching(partOf(limiter).instances, at)));
+    const instances = [...all].filter(
+      (instance) => side === '' || instance.side === '' || instance.side === side,
+    );
+    return instances.every((instance) =>
       chain.some((limiter) =>
         standIns(sim, limiter).every((stand) => limiterUndone(branch, stand, instance)),
       ),
@@ -36,15 +45,15 @@ export function allLimitersUndone(sim: Simulation, branch: Branch, part: Part, a
   });
 }
 
-/** Whether something still limits how far this corner may drop. */
-export function holdingLimiters(sim: Simulation, branch: Branch, corner: Corner): boolean {
+/** Whether something still limits how far this corner may drop; with a side, only what limits it there. */
+export function holdingLimiters(sim: Simulation, branch: Branch, corner: Corner, side: Side): boolean {
   return sim.corners.everyPart.some((part) =>
     part.instances.some(
       (at) =>
         part.limitedBy.length > 0 &&
         (part.attributes.axle || part.attributes.arm) &&
         sim.corners.of(part, at).includes(corner) &&
-        !allLimitersUndone(sim, branch, part, at),
+        !allLimitersUndone(sim, branch, part, at, side),
     ),
   );
 }

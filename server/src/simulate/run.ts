@@ -303,7 +303,6 @@ class Runner {
         if (subject.type === 'piece') freshen(branch, subject.joint, at, [subject.piece]);
         else if (subject.type === 'joint')
           freshen(branch, subject.joint, at, [...subject.joint.singleUse.keys(), 'pin']);
-        else if (subject.type === 'part') branch.put(partItems.owed(subject.part, at), false);
         return;
     }
     this.touchGiven(branch, subject, at);

@@ -1,7 +1,7 @@
 /** What `raise lower support unsupport chock unchock` do (schemas/semantics.md §3). */
 
 import type { Aid, BoundOperation } from '../model/model';
-import { addAids, aidNamed, listAids, removeAids, UNNAMED } from './aids';
+import { addAids, aidNamed, listAids, removeAids, UNNAMED, UNNAMED_JACK } from './aids';
 import type { Corner } from './corners';
 import type { Event } from './event';
 import { corner as items, part as partItems } from './items';
@@ -18,8 +18,10 @@ export interface Movement {
   sank: boolean;
 }
 
-const named = (operation: BoundOperation): readonly Aid[] =>
-  operation.aids.length > 0 ? operation.aids : [UNNAMED];
+const named = (operation: BoundOperation): readonly Aid[] => {
+  if (operation.aids.length > 0) return operation.aids;
+  return operation.verb === 'raise' ? [UNNAMED_JACK] : [UNNAMED];
+};
 
 /** Does the verb at one spot. Reads and writes one branch; says what moved. */
 export function moveSpot(sim: Simulation, branch: Branch, event: Event, spot: Spot): Movement {
@@ -49,7 +51,8 @@ function raise(branch: Branch, event: Event, spot: Spot): void {
   const { operation } = event;
   const present = branch.get(spot.aids);
   // An axle already on its supports is moved on them: nothing more comes under it unless named.
-  const adds = spot.level === 'body' || operation.aids.length > 0 || present === '';
+  const adds =
+    operation.aids.length > 0 || spot.level === 'body' || (spot.level === 'axle' && present === '');
   if (adds) branch.put(spot.aids, addAids(present, named(operation)));
   if (spot.level === 'part') return;
   const { corner } = spot;
@@ -91,6 +94,13 @@ function lower(sim: Simulation, branch: Branch, event: Event, spot: Spot, moved:
     if (carry === 'body') sinkHang(sim, branch, event, corner, moved);
     return;
   }
+  const standsBeneath = branch.get(bodySpot(corner).aids) !== '';
+  if (spot.level === 'axle' && operation.onto.aids.length === 0 && standsBeneath) {
+    // The body comes to stand on what is under it, and the axle goes on down from there.
+    setCarry(branch, corner, 'body');
+    sinkHang(sim, branch, event, corner, moved);
+    return;
+  }
   if (spot.level === 'body' && operation.by !== null) return;
   const goes = (name: string) => aidNamed(sim.model, name).lowers;
   branch.put(spot.aids, removeAids(branch.get(spot.aids), goes));
@@ -121,7 +131,8 @@ function sinkHang(sim: Simulation, branch: Branch, event: Event, corner: Corner,
   if (by !== null) to = from + by.nominal;
   else if (axle?.drop != null) to = axle.drop;
   else to = from;
-  if (to > 0 && holdingLimiters(sim, branch, corner)) to = Math.min(to, Math.max(from, 0));
+  if (to > 0 && holdingLimiters(sim, branch, corner, event.operation.sideSaid ? corner.side : ''))
+    to = Math.min(to, Math.max(from, 0));
   branch.put(items.hang(corner), to);
   if (to > (typeof before === 'number' ? before : Number.NEGATIVE_INFINITY)) moved.sank = true;
 }

@@ -1,4 +1,8 @@
+import { type Instance, matching } from '../../model/instances';
+import type { Part } from '../../model/model';
 import { part as partItems } from '../../simulate/items';
+import type { Simulation } from '../../simulate/simulation';
+import type { Branch } from '../../simulate/state';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
@@ -12,11 +16,24 @@ export const compressBeforeTopNut: Builtin = {
       if (subject.type !== 'joint' || !subject.joint.holdsSpring) return undefined;
       const { part } = subject.joint;
       const state = branch.get(partItems.state(part, at));
-      if (state !== 'fitted' && state !== 'off') return undefined;
-      if (branch.get(partItems.compressed(part, at)) === true) return undefined;
+      if (state !== 'fitted' && state !== 'off' && !String(state).startsWith('with:')) return undefined;
+      if (isCompressed(sim, branch, part, at)) return undefined;
       flag(sim, branch, event, 'compress-before-top-nut', subject.joint.full);
       branch.put(partItems.compressed(part, at), true);
       return undefined;
     },
   }),
 };
+
+/** The part itself, or a spring that it joins or that joins it, is held compressed. */
+function isCompressed(sim: Simulation, branch: Branch, part: Part, at: Instance): boolean {
+  if (branch.get(partItems.compressed(part, at)) === true) return true;
+  return sim.corners.everyPart.some(
+    (spring) =>
+      spring.attributes.storesEnergy &&
+      (spring.joins.includes(part) || part.joins.includes(spring)) &&
+      matching(spring.instances, at).some(
+        (springAt) => branch.get(partItems.compressed(spring, springAt)) === true,
+      ),
+  );
+}

@@ -3,6 +3,12 @@ import { part as partItems } from '../../simulate/items';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
+const IN_WORDS: Readonly<Record<string, string>> = {
+  off: 'off the vehicle',
+  discarded: 'scrapped',
+  boxed: 'still in the box',
+  offered: 'only offered up',
+};
 const AWAY = new Set<unknown>(['off', 'discarded', 'boxed', 'offered']);
 
 /** A joint is tightened only when its part is in place. */
@@ -17,7 +23,7 @@ export const jointNeedsPart: Builtin = {
       const now = branch.get(state);
       if (!AWAY.has(now)) return undefined;
       flag(sim, branch, event, 'joint-needs-part', subject.joint.full, {
-        facts: { state: String(now) },
+        facts: { state: IN_WORDS[String(now)] ?? 'not there' },
         causes: (set) => sim.state.madeBy(state, set, (value) => value === now).map(({ run }) => run),
       });
       assumePart(branch, subject.joint.part, at, 'fitted');

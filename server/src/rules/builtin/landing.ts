@@ -57,7 +57,9 @@ export const wheelSeatedBeforeGround: Builtin = {
           assumePart(branch, wheel, at, 'fitted');
           for (const joint of open) assumePosition(branch, joint, at, 'snug');
           branch.whenDone((final) =>
-            report(sim, event, 'wheel-seated-before-ground', wheel.name, at, final, [], { state: bad }),
+            report(sim, event, 'wheel-seated-before-ground', wheel.name, at, final, [], {
+              state: bad === 'off' ? 'off' : 'on without its nuts seated',
+            }),
           );
         });
       }
@@ -120,7 +122,7 @@ export const jointsSnugBeforeGround: Builtin = {
                 final,
                 made.map(({ run }) => run),
                 {
-                  state: String(position),
+                  how: position === 'out' ? 'still out' : 'only started by hand',
                 },
               );
             });

@@ -16,8 +16,11 @@ export const loosenBeforeRemove: Builtin = {
     before(sim, branch, event) {
       const { subject, at } = event;
       if (subject.type === 'joint') {
-        const strict = settings.strictLoosening || subject.joint.loosenFirst !== null;
-        if (strict && event.within === null && isSet(branch.get(jointItems.position(subject.joint, at))))
+        if (
+          settings.strictLoosening &&
+          event.within === null &&
+          isSet(branch.get(jointItems.position(subject.joint, at)))
+        )
           flag(sim, branch, event, RULE, subject.joint.full, { facts: { form: 'strict' } });
         return undefined;
       }

@@ -1,18 +1,22 @@
+import { joint as jointItems } from '../../simulate/items';
 import { onGround } from '../../simulate/spots';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
-/** A joint that must be slackened with the vehicle on the ground is. */
+const isSet = (position: unknown) => position === 'tight' || position === 'final' || position === 'snug';
+
+/** A joint that must be slackened on its own, with the vehicle on the ground, is. */
 export const loosenFirst: Builtin = {
   name: 'loosen-first',
   watch: () => ({
-    verbs: ['loosen'],
+    verbs: ['loosen', 'remove'],
     before(sim, branch, event) {
       const { subject, at } = event;
       if (subject.type !== 'joint' || subject.joint.loosenFirst !== 'on-ground') return undefined;
+      if (!isSet(branch.get(jointItems.position(subject.joint, at)))) return undefined;
       const corners = sim.corners.ofOrAll(subject.joint.part, at);
-      if (!corners.every((corner) => onGround(sim, branch, corner)))
-        flag(sim, branch, event, 'loosen-first', subject.joint.full);
+      const grounded = event.verb === 'loosen' && corners.every((corner) => onGround(sim, branch, corner));
+      if (!grounded) flag(sim, branch, event, 'loosen-first', subject.joint.full);
       return undefined;
     },
   }),

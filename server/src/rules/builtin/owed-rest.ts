@@ -1,7 +1,7 @@
 /** Debts of support, holds, switches, fluids and metal (schemas/semantics.md §6). */
 
 import type { Instance } from '../../model/instances';
-import { listAids } from '../../simulate/aids';
+import { listAids, UNNAMED_JACK } from '../../simulate/aids';
 import { type Event, nameOf, type Subject } from '../../simulate/event';
 import { corner as cornerItems, isOn, named, part as partItems, work } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
@@ -50,7 +50,7 @@ export const leftSupported = owedAtEnd('left-supported', (sim) => {
     const standing = state.where(cornerItems.carry(corner), sim.model.universe, (value) => value === 'wheel');
     const { aids } = axleSpot(corner);
     for (const { value, set } of state.valuesWithin(aids, standing))
-      for (const aid of listAids(value))
+      for (const aid of listAids(value).filter((name) => name !== UNNAMED_JACK.name))
         for (const debt of since(
           sim,
           'left-supported',
@@ -70,7 +70,7 @@ export const leftSupported = owedAtEnd('left-supported', (sim) => {
       const held = state.where(aids, universe(sim, part.presence), (value) => value !== '');
       if (held === 0) continue;
       for (const { value, set } of state.valuesWithin(aids, held))
-        for (const aid of listAids(value))
+        for (const aid of listAids(value).filter((name) => name !== UNNAMED_JACK.name))
           debts.push(
             ...since(
               sim,
@@ -185,6 +185,30 @@ export const leftUnprotected = owedAtEnd('left-unprotected', (sim) =>
         );
         const name = edge.type === 'part' ? edge.name : edge.full;
         return flagged(sim, 'left-unprotected', name, at, work.edgeOwed(edge, at), there);
+      }),
+    ),
+  ),
+);
+
+/** A hole that was begun is drilled to its size. */
+export const leftPilot = owedAtEnd('left-pilot', (sim) =>
+  sim.corners.everyPart.flatMap((part) =>
+    part.instances.flatMap((at) =>
+      [...part.holes.values()].flatMap((hole) => {
+        const there = sim.state.where(
+          partItems.state(part, at),
+          universe(sim, part.presence),
+          (value) => value !== 'discarded',
+        );
+        return since(
+          sim,
+          'left-pilot',
+          hole.full,
+          at.label,
+          work.hole(hole, at),
+          there,
+          (value) => value === 'pilot',
+        );
       }),
     ),
   ),

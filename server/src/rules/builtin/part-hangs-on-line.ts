@@ -1,9 +1,9 @@
 import type { Instance } from '../../model/instances';
 import { matching } from '../../model/instances';
-import type { Part } from '../../model/model';
+import type { Line, Part } from '../../model/model';
 import { endsOf } from '../../simulate/effects-rest';
 import type { Event } from '../../simulate/event';
-import { isOn, joint as jointItems, line as lineItems, part as partItems } from '../../simulate/items';
+import { isOn, joint as jointItems, line as lineItems, named, part as partItems } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
 import { isHeld } from '../../simulate/spots';
 import type { Branch } from '../../simulate/state';
@@ -37,7 +37,7 @@ function look(sim: Simulation, event: Event, part: Part, at: Instance): void {
     for (const lineAt of matching(line.instances, at)) {
       const there = sim.state.diagrams.and(event.guard, sim.state.diagrams.and(line.presence, part.presence));
       sim.state.explore(there, event.run, (branch) => {
-        if (!hangs(branch, part, at) || isHeld(sim, branch, part, at)) return;
+        if (!hangs(branch, part, at) || isKept(sim, branch, part, at, line, lineAt)) return;
         if (branch.get(lineItems.state(line, lineAt)) !== 'fitted') return;
         if (!endsOf(line).every((name) => branch.get(lineItems.connected(line, name, lineAt)) === true))
           return;
@@ -57,6 +57,20 @@ function look(sim: Simulation, event: Event, part: Part, at: Instance): void {
       });
     }
   }
+}
+
+/** What is still in place is held by any aid; what is taken away, only by a wire or hook on it or on the line. */
+function isKept(
+  sim: Simulation,
+  branch: Branch,
+  part: Part,
+  at: Instance,
+  line: Line,
+  lineAt: Instance,
+): boolean {
+  if (branch.get(partItems.state(part, at)) !== 'off') return isHeld(sim, branch, part, at);
+  if (branch.get(partItems.assumedHeld(part, at)) === true) return true;
+  return branch.get(named.hold(part.name, at)) !== '' || branch.get(named.hold(line.name, lineAt)) !== '';
 }
 
 function hangs(branch: Branch, part: Part, at: Instance): boolean {

@@ -8,6 +8,7 @@ import { chockBeforeJack } from './chock-before-jack';
 import { compressBeforeTopNut } from './compress-before-top-nut';
 import { discardFitted } from './discard-fitted';
 import { doDone } from './do-done';
+import { drilledOversize } from './drilled-oversize';
 import { fitDiscarded } from './fit-discarded';
 import { foundWithoutMeasure } from './found-without-measure';
 import { freeEndFirst } from './free-end-first';
@@ -21,12 +22,14 @@ import {
 } from './landing';
 import { leavesNotSo } from './leaves-not-so';
 import { leftTightOverTravel } from './left-tight-over-travel';
+import { leftWithout } from './left-without';
 import { lineStretched } from './line-stretched';
 import { loosenBeforeRemove } from './loosen-before-remove';
 import { loosenFirst } from './loosen-first';
 import { moreThanInBox } from './more-than-in-box';
 import { notAtRideHeight } from './not-at-ride-height';
 import { oldPartStillOn } from './old-part-still-on';
+import { overInflated } from './over-inflated';
 import { leftLoose, leftOff, leftSwung, leftUnseated, leftWithoutPin } from './owed';
 import {
   leftDeflated,
@@ -41,6 +44,7 @@ import {
   leftDrained,
   leftHeld,
   leftIsolated,
+  leftPilot,
   leftRaised,
   leftSupported,
   leftSwitched,
@@ -84,6 +88,7 @@ export const DEBTS = [
   leftSwitched,
   leftDrained,
   leftDeflated,
+  leftPilot,
   leftUnprotected,
   leftUnused,
 ];
@@ -121,6 +126,8 @@ export const BUILTINS: readonly Builtin[] = [
   newStretchBolt,
   pinAfterTorque,
   slottedNutForwardOnly,
+  drilledOversize,
+  overInflated,
   stagesNotRising,
   torqueDiffers,
   torqueWithoutFigure,
@@ -134,5 +141,6 @@ export const BUILTINS: readonly Builtin[] = [
   lineStretched,
   partHangsOnLine,
   leavesNotSo,
+  leftWithout,
   ...DEBTS,
 ];

@@ -13,13 +13,15 @@ export const springLoaded: Builtin = {
       const { subject, at } = event;
       if (subject.type !== 'part' || !subject.part.attributes.storesEnergy) return undefined;
       const { part } = subject;
-      if (!isOn(branch.get(partItems.state(part, at)))) return undefined;
+      const state = branch.get(partItems.state(part, at));
+      const benched = String(state).startsWith('with:');
+      if (!isOn(state) && !benched) return undefined;
       if (branch.get(partItems.compressed(part, at)) === true) return undefined;
       if (branch.get(partItems.unloaded(part, at)) === true) return undefined;
       if (branch.get(partItems.pressure(part, at)) === 'empty') return undefined;
       const corners = sim.corners.ofOrAll(part, at);
       const free = (hang: unknown) =>
-        typeof hang === 'number' && (part.freeAt === null ? hang > 0 : hang >= part.freeAt);
+        !benched && typeof hang === 'number' && (part.freeAt === null ? hang > 0 : hang >= part.freeAt);
       if (corners.every((corner) => free(branch.get(cornerItems.hang(corner))))) return undefined;
       const hang = corners
         .map((corner) => branch.get(cornerItems.hang(corner)))

@@ -1,4 +1,4 @@
-import { listAids, removeAids } from '../../simulate/aids';
+import { listAids, removeAids, UNNAMED_JACK } from '../../simulate/aids';
 import { axleSpot, bodySpot } from '../../simulate/spots';
 import type { Builtin } from './builtin';
 
@@ -20,7 +20,7 @@ export const standLeftUnder: Builtin = {
             removeAids(branch.get(aids), () => true),
           );
           branch.whenDone((final) => {
-            for (const aid of left)
+            for (const aid of left.filter((name) => name !== UNNAMED_JACK.name))
               sim.report({
                 rule: RULE,
                 operation: event.operation.path,

@@ -1,5 +1,7 @@
-import { matching } from '../../model/instances';
+import { type Instance, matching } from '../../model/instances';
+import type { Part } from '../../model/model';
 import { end as endItems, joint as jointItems, part as partItems } from '../../simulate/items';
+import type { Branch } from '../../simulate/state';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
@@ -17,6 +19,8 @@ export const stillJoined: Builtin = {
         if (!branch.within(other.presence)) continue;
         const elsewhere = other.joins.filter((join) => join !== part);
         if (elsewhere.length === 0) continue;
+        // What the part itself was bolted to by joints that are out does not tie it down.
+        if (part.joins.includes(other) && allOut(branch, part, at)) continue;
         for (const otherAt of matching(other.instances, at)) {
           if (branch.get(partItems.state(other, otherAt)) !== 'fitted') continue;
           const tied = elsewhere.some(
@@ -39,3 +43,8 @@ export const stillJoined: Builtin = {
     },
   }),
 };
+
+function allOut(branch: Branch, part: Part, at: Instance): boolean {
+  const joints = [...part.joints.values()].filter((joint) => branch.within(joint.presence));
+  return joints.length > 0 && joints.every((joint) => branch.get(jointItems.position(joint, at)) === 'out');
+}

@@ -22,8 +22,14 @@ export const torqueDiffers: Builtin = {
       if (data === null) return undefined;
       const figure = figureOf(branch, operation);
       if (figure === null || figure === 'maker') return undefined;
+      const middle = (figure.low + figure.high) / 2;
+      const angle = angleOf(operation);
+      const angleFits =
+        angle === null ||
+        subject.joint.thenAngle === null ||
+        Math.abs(angle - middleOf(subject.joint.thenAngle)) <= 1;
       const fits =
-        figure.low >= data.low - tolerance(data.low) && figure.high <= data.high + tolerance(data.high);
+        middle >= data.low - tolerance(data.low) && middle <= data.high + tolerance(data.high) && angleFits;
       if (!fits)
         flag(sim, branch, event, 'torque-differs', subject.joint.full, {
           facts: {
@@ -71,6 +77,15 @@ export const torqueWithoutFigure: Builtin = {
     },
   }),
 };
+
+const middleOf = ({ low, high }: { low: number; high: number }) => (low + high) / 2;
+
+/** The angle that the operation adds, in degrees. */
+function angleOf(operation: BoundOperation): number | null {
+  const written = operation.qualifiers.get('then');
+  const read = written === undefined ? null : parseQuantity(String(written), 'angle');
+  return read?.ok ? read.quantity.nominal : null;
+}
 
 const round = (figure: number) => String(Math.round(figure * 10) / 10);
 const range = (low: number, high: number) => (low === high ? round(low) : `${round(low)}-${round(high)}`);

@@ -1,0 +1,24 @@
+import { flag } from '../../simulate/watcher';
+import type { Builtin } from './builtin';
+
+/** How much larger than its size a hole may come out, in mm: what a drill bit wanders (common practice). */
+const ALLOWED_MM = 0.5;
+
+/** A hole is not drilled larger than it is to be. */
+export const drilledOversize: Builtin = {
+  name: 'drilled-oversize',
+  watch: () => ({
+    verbs: ['drill'],
+    before(sim, branch, event) {
+      const { subject, operation } = event;
+      if (subject.type !== 'hole' || subject.hole.size === null || operation.to === null) return undefined;
+      if (operation.to.nominal > subject.hole.size + ALLOWED_MM)
+        flag(sim, branch, event, 'drilled-oversize', subject.hole.full, {
+          facts: { drilled: `${round(operation.to.nominal)} mm`, size: `${round(subject.hole.size)} mm` },
+        });
+      return undefined;
+    },
+  }),
+};
+
+const round = (figure: number) => Math.round(figure * 10) / 10;
