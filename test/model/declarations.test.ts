@@ -146,9 +146,11 @@ kitproof: kit/1
 name: K
 for: Moorhn
 #    ^^^^^^ error[unknown-name]: No vehicle file is named "Moorhn"; did you mean "Moorhen"?
-parts: { lift-coil: { replaces: front-coill, kind: spring-of-gold, like: nothing } }
-#                                                  ^^^^^^^^^^^^^^ error[unknown-part-kind]
-`.replaceAll(/(kit: k.kit.yaml)/g, '$1\n#    ^^^^^^^^^^ error[kit-not-for-vehicle]'),
+parts: { lift-coil: { replaces: front-coill, kind: ore-of-gold, like: nothing } }
+#                               ^^^^^^^^^^^ error[unknown-name]: did you mean "front-coil"?
+#                                                  ^^^^^^^^^^^ error[unknown-part-kind]
+#                                                                     ^^^^^^^ error[unknown-name]: There is no part "nothing".
+`,
     );
   });
 });

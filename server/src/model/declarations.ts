@@ -100,7 +100,7 @@ function checkKinds(document: OpenDocument, kinds: KindTable, report: Report): v
     if (base === null || base.text === null) continue;
     if (!kinds.has(base.text)) reportKind(base, kinds, report);
     // A file's kind may go on from the pack's of the same name only by leaving `kind` out.
-    else graph.set(name, [{ to: base.text, cursor: base }]);
+    else graph.set(name, [{ to: kinds.nameOf(base.text), cursor: base }]);
     // One chain that is too long makes all its kinds so: it is told at the first.
     if (!deep && kinds.get(name)!.line.length >= MOST_ANCESTORS) {
       deep = true;
@@ -115,7 +115,7 @@ function checkKinds(document: OpenDocument, kinds: KindTable, report: Report): v
 }
 
 function reportKind(cursor: Cursor, kinds: KindTable, report: Report): void {
-  const near = nearestName(cursor.text!, kinds.names);
+  const near = nearestName(cursor.text!, kinds.written) ?? kinds.guess(cursor.text!)?.name ?? null;
   const { hint, fixes } = suggestion(cursor.place, near);
   report.add(
     'unknown-part-kind',

@@ -7,6 +7,7 @@ import { type Declared, type DeclaredFile, declaredThings } from './declared';
 import { impliedAssembled } from './implied';
 import { KindTable } from './kinds';
 import { withHardware } from './kit';
+import { nearestName } from './nearest';
 import { listed, type Report } from './report';
 import { reportMissing } from './runs';
 import { Cursor, itemsAt, type Library, type OpenDocument, textAt, textsAt } from './source';
@@ -75,6 +76,8 @@ function checkFit(kit: OpenDocument, path: Cursor, vehicle: OpenDocument, report
   const wanted = textsAt(root, 'for');
   const name = textAt(Cursor.of(vehicle), 'name');
   if (wanted.length === 0 || name === null || wanted.includes(name)) return;
+  // A misspelt name is told in the kit.
+  if (wanted.some((one) => nearestName(one, [name]) !== null)) return;
   report.add(
     'kit-not-for-vehicle',
     path.place,
@@ -133,10 +136,15 @@ function reportClashes(
   }
 }
 
-/** The vehicles of the project that a kit says it is for. */
+/**
+ * The vehicles of the project that a kit's names are held against: those it says it is for, whose names it may have
+ * misspelt; all there are where it does not say.
+ */
 export function vehiclesOf(kit: OpenDocument, library: Library): OpenDocument[] {
+  const all = (library.vehicles ?? []).filter((vehicle) => vehicle.kind === 'vehicle');
   const wanted = textsAt(Cursor.of(kit), 'for');
-  return (library.vehicles ?? []).filter(
-    (vehicle) => vehicle.kind === 'vehicle' && wanted.includes(vehicle.value.name),
-  );
+  if (wanted.length === 0) return all;
+  const names = all.map((vehicle) => vehicle.value.name);
+  const meant = new Set(wanted.map((name) => (names.includes(name) ? name : nearestName(name, names))));
+  return all.filter((vehicle) => meant.has(vehicle.value.name));
 }

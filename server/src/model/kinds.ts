@@ -49,8 +49,19 @@ export class KindTable {
     return this.own.keys();
   }
 
+  /** Whether it is a kind's name or one of a kind's words. */
   has(name: string): boolean {
-    return this.own.has(name);
+    return this.own.has(name) || this.byWord.has(name);
+  }
+
+  /** Every name and word by which a kind may be written. */
+  get written(): string[] {
+    return [...this.own.keys(), ...this.byWord.keys()];
+  }
+
+  /** The kind that a name or word stands for; the name itself where no kind has it. */
+  nameOf(written: string): string {
+    return this.own.has(written) ? written : (this.byWord.get(written) ?? written);
   }
 
   /** What is said under the name itself. */
@@ -61,11 +72,13 @@ export class KindTable {
   /** The name of the base that a kind gives, null where it gives none. */
   baseOf(name: string): string | null {
     const body = this.own.get(name);
-    return body === undefined ? null : textOf(body, 'kind');
+    const base = body === undefined ? null : textOf(body, 'kind');
+    return base === null ? null : this.nameOf(base);
   }
 
-  /** A kind with its ancestors merged in; null where nobody declares it. A circle of bases is cut where it closes. */
-  get(name: string): MergedKind | null {
+  /** A kind by its name or one of its words, with its ancestors merged in; null where nobody declares it. A circle of bases is cut where it closes. */
+  get(written: string): MergedKind | null {
+    const name = this.nameOf(written);
     const chain: string[] = [];
     const onChain = new Set<string>();
     for (let at: string | null = name; at !== null && this.own.has(at); at = this.baseOf(at)) {

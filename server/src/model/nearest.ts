@@ -53,7 +53,7 @@ export class NameGuesser {
       )
         continue;
       if (this.left-- <= 0) return best;
-      const away = turned ? 0.5 : distance(written.toLowerCase(), known.name.toLowerCase());
+      const away = turned ? 0.5 : apart(written.toLowerCase(), known.name.toLowerCase());
       if (away >= bestAway || away > allowed || !isSlip(written, known.name)) continue;
       best = known.name;
       bestAway = away;
@@ -65,6 +65,21 @@ export class NameGuesser {
 /** The nearest of a few names. */
 export function nearestName(written: string, names: Iterable<string>): string | null {
   return new NameGuesser(names).nearest(written);
+}
+
+/** Letters apart; two neighbours that changed places (`gaurd`) are one slip. */
+function apart(written: string, known: string): number {
+  if (written.length === known.length) {
+    let at = 0;
+    while (at < written.length && written[at] === known[at]) at++;
+    const swapped =
+      written[at] !== undefined &&
+      written[at] === known[at + 1] &&
+      written[at + 1] === known[at] &&
+      written.slice(at + 2) === known.slice(at + 2);
+    if (swapped) return 1;
+  }
+  return distance(written, known);
 }
 
 function allowedDistance(written: string): number {

@@ -61,7 +61,7 @@ class Checker {
   list(cursor: Cursor, key: string, wanted: Sort): void {
     for (const item of itemsAt(cursor, key)) {
       if (item.text !== null && !(MAY_BE_FIXED.has(key) && FIXED.has(item.text)))
-        this.thing(item, item.text, wanted);
+        this.thing(item, item.text, wanted, '', MAY_BE_FIXED.has(key));
     }
   }
 
@@ -82,7 +82,7 @@ class Checker {
   }
 
   /** The things that have the name, one for each space; reports where none has, or none of the wanted sort. */
-  private thing(item: Cursor, name: string, wanted: Sort, rest = ''): Assembled[] {
+  private thing(item: Cursor, name: string, wanted: Sort, rest = '', mayBeFixed = false): Assembled[] {
     const found = this.spaces.flatMap((space) => space.get(name) ?? []);
     const right = found.filter((thing) => thing.type === wanted);
     if (right.length > 0) return right;
@@ -95,7 +95,7 @@ class Checker {
       return [];
     }
     if (!this.judged) return [];
-    const near = this.guessers[wanted].nearest(name);
+    const near = this.guessers[wanted].nearest(name) ?? (mayBeFixed ? nearestName(name, FIXED) : null);
     const { fixes } = suggestion(item.place, near === null ? null : near + rest);
     const hint = near === null ? '.' : `; did you mean "${near}"?`;
     this.report.add('unknown-name', item.place, `There is no ${wanted} "${shown(name)}"${hint}`, { fixes });
