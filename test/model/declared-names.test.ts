@@ -83,3 +83,89 @@ ${GUIDE}`;
     expect(partOf(model, 'rear-shock').kinds).toEqual(['remote-shock', 'shock']);
   });
 });
+
+describe('what limits the drop of an axle that does not say it', () => {
+  const limits = (parts: string, name: string, kit = '', steps = '[]') => {
+    const { model } = bind(
+      parseFixture(`
+# file: v.vehicle.yaml
+kitproof: vehicle/1
+name: Moorhen
+parts: { ${parts} }
+# file: k.kit.yaml
+kitproof: kit/1
+name: K
+for: Moorhen
+parts: { ${kit} }
+# file: guide.install.yaml
+kitproof: install/1
+title: T
+vehicle: v.vehicle.yaml
+kit: k.kit.yaml
+sections: [{ title: S, steps: ${steps} }]
+`).files,
+    );
+    return partOf(model, name).limitedBy.map((chain) =>
+      chain.map((one) => (one.type === 'joint' ? one.full : one.name)).join('+'),
+    );
+  };
+  const SHOCKS =
+    'fs: { kind: shock, joins: [frame, front-axle] }, link: { kind: bracket, joins: [front-axle] }';
+
+  it('is what joins it and limits the drop, and what replaces that', () => {
+    expect(limits(`front-axle: { kind: axle }, ${SHOCKS}`, 'front-axle')).toEqual(['fs']);
+    expect(
+      limits(
+        `front-axle: { kind: axle }, ${SHOCKS}`,
+        'front-axle',
+        'long: { kind: bracket, replaces: fs }, longer: { replaces: long }',
+      ),
+    ).toEqual(['fs', 'long', 'longer']);
+  });
+
+  it('is what it says where it says it, nothing too', () => {
+    expect(limits(`front-axle: { kind: axle, limited-by: [link] }, ${SHOCKS}`, 'front-axle')).toEqual([
+      'link',
+    ]);
+    expect(limits(`front-axle: { kind: axle, limited-by: [] }, ${SHOCKS}`, 'front-axle')).toEqual([]);
+  });
+
+  it('is what the guide implies beside that', () => {
+    expect(
+      limits(`front-axle: { kind: axle }, ${SHOCKS}`, 'front-axle', '', '[{ do: { unbolt: front-damper } }]'),
+    ).toEqual(['fs', 'front-damper']);
+  });
+});
+
+describe('joints of a kit part that replaces another', () => {
+  const joints = (old: string, own: string) => {
+    const { model } = bind(
+      parseFixture(`
+# file: v.vehicle.yaml
+kitproof: vehicle/1
+name: Moorhen
+kinds: { shock: { joints: { pin: {} } } }
+parts: { old: { kind: shock, joints: ${old} } }
+# file: k.kit.yaml
+kitproof: kit/1
+name: K
+for: Moorhen
+parts: { new: { replaces: old${own} } }
+# file: guide.install.yaml
+kitproof: install/1
+title: T
+vehicle: v.vehicle.yaml
+kit: k.kit.yaml
+sections: []
+`).files,
+    );
+    return [...partOf(model, 'new').joints.keys()];
+  };
+
+  it('are its own alone where none has the name of an old one, else all of both', () => {
+    expect(joints('{ bolt: {} }', '')).toEqual(['pin', 'bolt']);
+    expect(joints('{ bolt: {} }', ', joints: { stud: {}, nut: {} }')).toEqual(['stud', 'nut']);
+    expect(joints('{ bolt: {} }', ', joints: { stud: {}, bolt: {} }')).toEqual(['pin', 'bolt', 'stud']);
+    expect(joints('{ bolt: {} }', ', kind: shock, joints: { stud: {} }')).toEqual(['stud']);
+  });
+});

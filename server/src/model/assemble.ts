@@ -1,6 +1,6 @@
 /** All that vehicle and kits declare, with what kit things take over from those they replace. */
 
-import { type Body, bodySize, mergeBodies, textsOf } from './body';
+import { type Body, bodySize, bodyWithout, EMPTY, fieldsOf, mergeBodies, textsOf } from './body';
 import type { Declared } from './declared';
 import type { MergedKind } from './kinds';
 
@@ -96,8 +96,22 @@ function takenOver(thing: Declared, old: readonly Assembled[]): Assembled {
   const kind: MergedKind | null = thing.kind ?? old.find((one) => one.kind !== null)?.kind ?? null;
   let taken: Body = { cursor: null, fields: new Map() };
   for (const one of [...old].reverse()) taken = mergeBodies(taken, onlyTaken(one));
-  const base = kind === null ? taken : mergeBodies(kind.body, taken);
+  let kindBody = kind?.body ?? EMPTY;
+  if (ownJointsAlone(thing, taken)) {
+    taken = bodyWithout(taken, JOINTS);
+    if (thing.kind === null) kindBody = bodyWithout(kindBody, JOINTS);
+  }
+  const base = mergeBodies(kindBody, taken);
   return { ...thing, kind, body: mergeBodies(base, thing.own), replaced };
+}
+
+const JOINTS: ReadonlySet<string> = new Set(['joints']);
+
+/** A part that names joints of its own, none of which the old one has, is held in its own way. */
+function ownJointsAlone(thing: Declared, taken: Body): boolean {
+  const own = fieldsOf(thing.own, 'joints');
+  const old = fieldsOf(taken, 'joints');
+  return own.size > 0 && ![...own.keys()].some((name) => old.has(name));
 }
 
 function onlyTaken(old: Assembled): Body {

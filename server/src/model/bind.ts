@@ -12,6 +12,7 @@ import { Guards } from './guards';
 import { addImplied } from './implied';
 import { addHardwarePieces, hardwareOf, linkTakenJoints } from './kit';
 import { checkKitLacks } from './lacks';
+import { addLimits } from './limits';
 import type { BoundOperation, Model } from './model';
 import { Names } from './names';
 import { bindDuties, bindFollows, bindGivenOperations, bindStates, followedGuide } from './neighbours';
@@ -90,6 +91,10 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
   const given = stated.flatMap((cursor) => cursor?.entries().map(([name]) => name) ?? []);
   const duties = itemsAt(root, 'owes').flatMap((item) => textAt(item, 'check') ?? []);
   addImplied(usagesOf(runs, given, duties, givenOperations), names, files.kinds, scope);
+  addLimits([...things.values()], ({ name }) => {
+    const one = files.assembled.get(name);
+    return one !== undefined && cursorOf(one.body, 'limited-by') !== null;
+  });
   linkTakenJoints(files.assembled, things);
   const hardware = hardwareOf(kits, things, pieces);
   addHardwarePieces(hardware, things);

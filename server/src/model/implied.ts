@@ -5,7 +5,6 @@ import { EMPTY } from './body';
 import { makeInstances } from './instances';
 import { impliedJoint } from './joints';
 import type { KindTable } from './kinds';
-import type { Limiter, Part } from './model';
 import type { Names } from './names';
 import {
   type BuildingPart,
@@ -43,7 +42,6 @@ export function addImplied(
     if (thing.type === 'part') addSubs(thing, usage, scope);
     else addEnds(thing, usage);
   }
-  addLimits([...things.values()]);
 }
 
 /** A thing of which only the name is known: its kind is guessed from its last words. */
@@ -100,24 +98,4 @@ function addSubs(part: BuildingPart, usage: Usage, scope: Scope): void {
 function addEnds(line: Exclude<BuildingThing, BuildingPart>, usage: Usage): void {
   if (usage.subs.size > 0 && line.ends.length === 1 && line.ends[0] === '')
     line.ends = [...usage.subs.keys()];
-}
-
-/** An implied shock limits every axle that shares its `front` or `rear` and says nothing of what limits it. */
-function addLimits(things: readonly BuildingThing[]): void {
-  const limiters = things.filter(
-    (thing): thing is BuildingPart =>
-      thing.type === 'part' && thing.origin === 'implied' && thing.attributes.limitsDrop,
-  );
-  if (limiters.length === 0) return;
-  for (const axle of things) {
-    if (axle.type !== 'part' || !axle.attributes.axle || axle.limitedBy.length > 0) continue;
-    const limits: Limiter[] = limiters.filter((part) => sharesEnd(part, axle)).map((part) => [part]);
-    axle.limitedBy = limits;
-  }
-}
-
-function sharesEnd(a: Part, b: Part): boolean {
-  const words = a.name.split('-');
-  const others = b.name.split('-');
-  return ['front', 'rear'].some((word) => words.includes(word) && others.includes(word));
 }
