@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { excerptOf } from '../../server/src/cli/excerpt';
 import { widthOf } from '../../server/src/cli/width';
-import { Lines } from '../../server/src/workspace/lines';
+import { Lines } from '../../server/src/text/lines';
 
 function excerptAt(text: string, word: string, width = 80) {
   const start = text.indexOf(word);

@@ -1,5 +1,5 @@
 import type { Span } from '../findings/finding';
-import type { Lines } from '../workspace/lines';
+import type { Lines } from '../text/lines';
 import { type Cell, cellsOfLine } from './width';
 
 export interface Excerpt {
@@ -16,10 +16,10 @@ export interface Excerpt {
  * @param width cells that there are; at least 20 are used.
  */
 export function excerptOf(lines: Lines, span: Span, width: number): Excerpt {
-  const { line, column } = lines.positionAt(span.start);
+  const { line, character: column } = lines.positionAt(span.start);
   const text = lines.lineAt(line);
   const end = lines.positionAt(span.end);
-  const endColumn = end.line === line ? end.column : text.trimEnd().length;
+  const endColumn = end.line === line ? end.character : text.trimEnd().length;
   const cells = cellsOfLine(text);
   const before = cells.filter((cell) => cell.end <= column);
   const within = cells.filter((cell) => cell.end > column && cell.start < Math.max(endColumn, column));

@@ -16,7 +16,7 @@ export class Lines {
   /** Where each line's content ends, its break excluded. */
   private readonly ends: readonly number[];
 
-  constructor(text: string) {
+  constructor(readonly text: string) {
     const starts = [0];
     const ends: number[] = [];
     for (let at = 0; at < text.length; at++) {
@@ -54,6 +54,11 @@ export class Lines {
     if (position.line >= this.starts.length) return this.ends.at(-1)!;
     const start = this.starts[position.line]!;
     return Math.min(start + Math.max(0, position.character), this.ends[position.line]!);
+  }
+
+  /** The text of a line (from 0) without its break; empty where there is no such line. */
+  lineAt(line: number): string {
+    return line in this.starts ? this.text.slice(this.starts[line], this.ends[line]) : '';
   }
 
   /** The position of an offset, counted from 1. */

@@ -1,8 +1,8 @@
 import { DOCUMENT_KINDS, type DocumentKind } from '../schema/document';
 import { find } from '../text/access';
+import { Lines } from '../text/lines';
 import { readText } from '../text/read';
 import type { Reading } from '../text/tree';
-import { Lines } from './lines';
 
 /** A document of ours as it was read. Plain data; another text is another document. */
 export interface Document {

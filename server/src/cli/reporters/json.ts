@@ -1,6 +1,6 @@
 import type { Finding, Place } from '../../findings/finding';
+import { Lines } from '../../text/lines';
 import type { ProjectCheck } from '../../workspace/check';
-import { Lines } from '../../workspace/lines';
 import { relativePath } from '../../workspace/paths';
 import { countsOf } from '../words';
 import type { ReportContext } from './reporter';
@@ -60,6 +60,5 @@ function startOf(check: ProjectCheck, place: Place, folder: string) {
 const nowhere = new Lines('');
 
 function positionOf(check: ProjectCheck, uri: string, offset: number) {
-  const { line, column } = (check.documents.get(uri)?.lines ?? nowhere).positionAt(offset);
-  return { line: line + 1, column: column + 1 };
+  return (check.documents.get(uri)?.lines ?? nowhere).lineColumnAt(offset);
 }

@@ -1,6 +1,6 @@
 import type { Finding, Related, Severity } from '../../findings/finding';
+import type { Lines } from '../../text/lines';
 import type { ProjectCheck } from '../../workspace/check';
-import type { Lines } from '../../workspace/lines';
 import { relativePath } from '../../workspace/paths';
 import type { Colours } from '../colours';
 import { excerptOf } from '../excerpt';
@@ -24,7 +24,7 @@ function findingBlock(check: ProjectCheck, finding: Finding, context: ReportCont
   const { uri, span } = finding.place;
   const lines = check.documents.get(uri)?.lines;
   const file = relativePath(context.folder, uri);
-  const position = lines?.positionAt(span.start) ?? { line: 0, column: 0 };
+  const position = lines?.positionAt(span.start) ?? { line: 0, character: 0 };
   const related = shownRelated(finding.related);
   const gutter = Math.max(
     4,
@@ -33,7 +33,7 @@ function findingBlock(check: ProjectCheck, finding: Finding, context: ReportCont
   const indent = ' '.repeat(gutter + 3);
   const room = Math.max(30, columns - indent.length);
   const out = [
-    `${colours.bold(`${file}:${position.line + 1}:${position.column + 1}`)}  ${paint(finding.severity)}  ${colours.dim(finding.rule)}`,
+    `${colours.bold(`${file}:${position.line + 1}:${position.character + 1}`)}  ${paint(finding.severity)}  ${colours.dim(finding.rule)}`,
   ];
   if (lines !== undefined && lines.text !== '')
     out.push(...sourceLines(lines, finding, gutter, room, colours, paint));
