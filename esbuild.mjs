@@ -1,10 +1,37 @@
 /** Bundles the program: `node esbuild.mjs` makes `dist/`. Tests call `bundle` with a folder of their own. */
-import { chmodSync } from 'node:fs';
+import { chmodSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 
 const root = dirname(fileURLToPath(import.meta.url));
+
+/**
+ * A rule pack as it is carried: its examples, three quarters of the text, are for tests and for people who read the pack, so
+ * a check does not read them. Their lines stay empty, so that every line keeps its number.
+ */
+export function withoutExamples(text) {
+  let inside = false;
+  return text
+    .split('\n')
+    .map((line) => {
+      const indent = line.length - line.trimStart().length;
+      if (line.trim() !== '' && indent <= 4) inside = /^ {4}(good|bad):/.test(line);
+      return inside ? '' : line;
+    })
+    .join('\n');
+}
+
+/** @type {import('esbuild').Plugin} */
+const leanPacks = {
+  name: 'lean-packs',
+  setup(building) {
+    building.onLoad({ filter: /\.rules\.yaml$/ }, ({ path }) => ({
+      contents: withoutExamples(readFileSync(path, 'utf8')),
+      loader: 'text',
+    }));
+  },
+};
 
 /** Bundles the command line into `cli.js` of a folder, `dist` unless told otherwise, and gives its path. */
 export async function bundle(folder = join(root, 'dist')) {
@@ -22,6 +49,7 @@ export async function bundle(folder = join(root, 'dist')) {
     alias: { yaml: join(root, 'node_modules/yaml/browser/index.js') },
     // Packs and what `init` writes are documents: carried as text, read like any other.
     loader: { '.yaml': 'text' },
+    plugins: [leanPacks],
     // Some packages in the bundle still call `require` for what the platform has.
     banner: {
       js: "#!/usr/bin/env node\nimport { createRequire as requireOf } from 'node:module';\nconst require = requireOf(import.meta.url);",
