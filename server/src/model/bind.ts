@@ -23,7 +23,7 @@ import { linkRelations } from './relations';
 import { Report, shown } from './report';
 import { runsOf } from './runs';
 import type { OperationScope } from './scope';
-import { Cursor, entriesAt, itemsAt, type Library, type OpenDocument, textAt } from './source';
+import { Cursor, entriesAt, itemsAt, type Library, type OpenDocument, textAt, textsAt } from './source';
 import { bindSteps } from './steps';
 import { Targets } from './targets';
 import { checkTexts } from './texts';
@@ -89,7 +89,7 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
     root.get('leaves'),
   ];
   const given = stated.flatMap((cursor) => cursor?.entries().map(([name]) => name) ?? []);
-  const duties = itemsAt(root, 'owes').flatMap((item) => textAt(item, 'check') ?? []);
+  const duties = itemsAt(root, 'owes').flatMap((item) => textsAt(item, 'check'));
   addImplied(usagesOf(runs, given, duties, givenOperations), names, files.kinds, scope);
   addLimits([...things.values()], ({ name }) => {
     const one = files.assembled.get(name);

@@ -54,7 +54,7 @@ export class Guards {
 
   /** The guide's condition, and those of the uses that led to a frame. */
   frame(frame: Frame): Condition {
-    if (frame.use === null) return this.condition(frame, frame.outline.root.get('when'));
+    if (frame.use === null) return this.condition(frame, frame.outline.when);
     return this.operation(frame.use.frame, frame.use.step, frame.use.operation);
   }
 
@@ -71,6 +71,15 @@ export class Guards {
         kind: 'found' as const,
       })),
     ];
+  }
+
+  /** The names under `found` in all that must hold for a step to run: its own condition and those around it. */
+  foundAround(frame: Frame, step: StepOutline): { readonly name: string; readonly place: Place }[] {
+    const outside =
+      frame.use === null
+        ? this.foundIn(frame.outline.when)
+        : [...this.foundAround(frame.use.frame, frame.use.step), ...this.foundIn(frame.use.operation.when)];
+    return [...outside, ...this.foundIn(step.section.when), ...this.foundIn(step.when)];
   }
 
   /** The names under `found` in a condition that nothing else reports. */
@@ -93,7 +102,7 @@ export class Guards {
   }
 
   private ownStep(frame: Frame, step: StepOutline): Condition {
-    const parts = [this.condition(frame, step.section.cursor.get('when')), this.condition(frame, step.when)];
+    const parts = [this.condition(frame, step.section.when), this.condition(frame, step.when)];
     if (step.optional) parts.push({ variable: this.doneName(frame, step), values: YES });
     return { all: parts };
   }

@@ -1,13 +1,15 @@
 /** A joint from what is said of it. */
 
 import type { Diagram } from '../variants/diagram';
-import { type Body, cursorOf, EMPTY, flagOf, textOf, textsOf } from './body';
+import { type Body, cursorOf, EMPTY, field, flagOf, textOf, textsOf } from './body';
 import { quantityOf, readQuantity } from './measures';
 import type { Joint, Part } from './model';
 import type { PieceTable, SingleUse } from './pieces';
 
 export type Mutable<T> = { -readonly [Key in keyof T]: T[Key] };
 
+/** How a part stands in the way of what it covers. */
+export const COVERINGS = ['inside', 'under', 'behind'] as const;
 const NUTS: ReadonlySet<string> = new Set(['plain', 'flag', 'self-locking', 'slotted']);
 
 /** @param presence the variants in which the joint exists, its part's included. Coverings are linked later. */
@@ -47,11 +49,13 @@ export function makeJoint(
     structural: flagOf(body, 'structural'),
     loosenFirst: textOf(body, 'loosen-first') === 'on-ground' ? 'on-ground' : null,
     holdsSpring: flagOf(body, 'holds-spring'),
+    handTight: flagOf(body, 'hand-tight'),
     torque: quantityOf(body, 'torque', 'torque') ?? stages.at(-1) ?? null,
     thenAngle: quantityOf(body, 'then', 'angle'),
     pattern: textOf(body, 'pattern'),
     stages,
     coveredBy: [],
+    ownCover: COVERINGS.some((how) => field(body, how) !== null),
     singleUse: singleUseOf(nut, stretch, stack, pieces),
     takesOver: null,
   };

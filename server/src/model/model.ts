@@ -104,12 +104,16 @@ export interface Joint {
   readonly structural: boolean;
   readonly loosenFirst: 'on-ground' | null;
   readonly holdsSpring: boolean;
+  /** A clip, a wing nut, a quarter turn: no tool and no torque, snug is as far as it goes. */
+  readonly handTight: boolean;
   readonly torque: Quantity | null;
   /** The angle that is added, the pattern and the stages that its file gives. */
   readonly thenAngle: Quantity | null;
   readonly pattern: string | null;
   readonly stages: readonly Quantity[];
   readonly coveredBy: readonly Covering[];
+  /** It says itself what covers it, be it nothing: what covers its part is then no hindrance. */
+  readonly ownCover: boolean;
   /** Pieces that are used up: name to when. */
   readonly singleUse: ReadonlyMap<string, 'out' | 'slackened'>;
   /** Kit joints that take over an old one: which, and the pieces that come new with the kit. */
@@ -232,7 +236,7 @@ export interface BoundOperation {
   readonly toTargets: readonly Target[];
   /** Things of the model that `with` names (`relax: bar`, `with: adjuster`); words for aids are in `aids`. */
   readonly withTargets: readonly Target[];
-  /** Names in `when: { found: … }` of the step (`onStep`) and the operation, with the place of the condition. */
+  /** Names in `when: { found: … }` of the operation, and of its step and what stands around that (`onStep`), with the place of the name. */
   readonly foundNames: readonly { readonly name: string; readonly place: Place; readonly onStep: boolean }[];
   /** Any value of a qualifier, for rules and hover. */
   readonly qualifiers: ReadonlyMap<string, unknown>;

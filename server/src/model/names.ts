@@ -16,6 +16,8 @@ export type Found =
 export class Names {
   private readonly circuits = new Map<string, Line[]>();
   private readonly guesser: NameGuesser;
+  /** Made once all implied things are there. */
+  private slips: NameGuesser | null = null;
   private readonly builtIns = new NameGuesser([...SPATIAL, ...SYSTEMS]);
 
   /**
@@ -49,6 +51,17 @@ export class Names {
     const lines = this.circuits.get(name);
     if (lines !== undefined) return { type: 'circuit', lines };
     return this.loose(name) ? { type: 'loose' } : null;
+  }
+
+  /**
+   * The name of a thing that was meant where any words may stand: of a single hyphenated word, or what stands before a
+   * dot, that nothing has and that is near.
+   */
+  slip(written: string): string | null {
+    const [name = ''] = written.split('.');
+    if (/\s/.test(written) || !/[-.]/.test(written)) return null;
+    this.slips ??= new NameGuesser(this.things.keys());
+    return this.slips.nearest(name);
   }
 
   /** The known name that a writer most likely meant; null where the name is taken as it stands. */

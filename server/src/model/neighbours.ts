@@ -145,14 +145,16 @@ export function bindFollows(
   };
 }
 
-/** The duties handed over with the vehicle. */
+/** The duties handed over with the vehicle, one for each thing that is named. */
 export function bindDuties(frame: Frame, scope: OperationScope): Duty[] {
   return itemsAt(frame.outline.root, 'owes').flatMap((cursor): Duty[] => {
-    const check = cursor.get('check');
-    if (check === null || check.text === null) return [];
-    const { target } = scope.targets.ofVerb(check, frame, 'check', VERBS.get('check')!);
+    const checks = itemsAt(cursor, 'check').filter((item) => item.text !== null);
+    if (checks.length === 0) return [];
     const condition = { all: [scope.guards.frame(frame), scope.guards.condition(frame, cursor.get('when'))] };
     const { set } = scope.reader.set(scope.world, condition, scope.report);
-    return target === null ? [] : [{ verb: 'check', target, place: check.place, set }];
+    return checks.flatMap((check): Duty[] => {
+      const { target } = scope.targets.ofVerb(check, frame, 'check', VERBS.get('check')!);
+      return target === null ? [] : [{ verb: 'check', target, place: check.place, set }];
+    });
   });
 }

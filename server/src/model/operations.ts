@@ -3,13 +3,13 @@
 import type { Span } from '../findings/finding';
 import type { Quantity } from '../units/quantity';
 import type { Diagram } from '../variants/diagram';
-import { namedBeside, narrowed, type Sides } from './guards';
+import { type Guards, namedBeside, narrowed, type Sides } from './guards';
 import { readQuantity } from './measures';
 import type { Aid, BoundOperation, ByVariant, Target } from './model';
 import { nearestName } from './nearest';
-import type { OperationOutline, StepOutline } from './outline';
+import type { OperationOutline } from './outline';
 import { reportEmptied, sideText, withStations, wordsIn } from './qualifiers';
-import { shown, suggestion } from './report';
+import { listed, shown, suggestion } from './report';
 import { bound, type Frame } from './runs';
 import type { OperationScope } from './scope';
 import { type Cursor, itemsAt, textAt, textsAt } from './source';
@@ -29,7 +29,7 @@ const NO_QUALIFIERS: ReadonlySet<string> = new Set(['side', 'when', 'waive']);
 /** @param outside the sides that step and guide leave; `stations` what step and section say of places. */
 export function bindOperation(
   frame: Frame,
-  step: { readonly outline: StepOutline; readonly guard: Diagram } | null,
+  step: { readonly guard: Diagram; readonly found: ReturnType<Guards['foundAround']> } | null,
   outline: OperationOutline,
   outside: Sides,
   stations: ReadonlyMap<string, readonly string[]>,
@@ -62,7 +62,7 @@ export function bindOperation(
     figure: binder.figure(),
     by: readQuantity(textAt(cursor, 'by'), ANY_DIMENSION),
     to: verb === 'torque' ? null : readQuantity(cursor.get('to')?.text ?? null, ANY_DIMENSION),
-    words: wordsIn(cursor, verb),
+    words: binder.words(targets),
     newPieces: binder.pieces('new', targets),
     stays: binder.pieces('stays', targets),
     article: sideText(textAt(cursor, 'article')),
@@ -70,7 +70,7 @@ export function bindOperation(
     toTargets: beside,
     withTargets: aids.things,
     foundNames: [
-      ...scope.guards.foundIn(step?.outline.when ?? null).map((found) => ({ ...found, onStep: true })),
+      ...(step?.found ?? []).map((found) => ({ ...found, onStep: true })),
       ...scope.guards.foundIn(outline.when).map((found) => ({ ...found, onStep: false })),
     ],
     qualifiers: new Map(
@@ -208,6 +208,27 @@ class OperationBinder {
       if (near !== null) return aids.find(near);
     }
     return aids.unnamed(item.text);
+  }
+
+  /** Words, with the path that was meant where a line does not have the one that is written. */
+  words(targets: readonly Target[]): Map<string, string> {
+    const { cursor, verb } = this.outline;
+    const words = wordsIn(cursor, verb);
+    const written = verb === 'route' ? (cursor.get('path') ?? cursor.get('to')) : null;
+    if (written === null || written.text === null) return words;
+    const lines = targets.flatMap((target) => (target.type === 'line' ? target.lines : []));
+    const line = lines.find(({ paths }) => paths.size > 0 && !paths.has(written.text!));
+    if (line === undefined) return words;
+    const paths = [...line.paths.keys()];
+    const near = nearestName(written.text, paths);
+    const { hint, fixes } = suggestion(written.place, near);
+    if (this.frame.use === null) {
+      const message = `"${line.name}" has no path "${shown(written.text)}": it has ${listed(paths)}${hint}`;
+      this.scope.report.add('unknown-path', written.place, message, { fixes, item: line.name });
+    }
+    this.sound = false;
+    if (near !== null) words.set('path', near);
+    return words;
   }
 
   /** The figure of a `torque`, by variant; the first whose condition holds counts. */

@@ -6,6 +6,7 @@ import { VERBS } from './verbs';
 export interface GuideOutline {
   readonly document: OpenDocument;
   readonly root: Cursor;
+  readonly when: Cursor | null;
   readonly sections: readonly SectionOutline[];
   /** The first step with each id. */
   readonly byId: ReadonlyMap<string, StepOutline>;
@@ -18,6 +19,7 @@ export interface SectionOutline {
   readonly number: number;
   readonly title: string;
   readonly id: string | null;
+  readonly when: Cursor | null;
   readonly steps: readonly StepOutline[];
 }
 
@@ -54,7 +56,8 @@ export function outlineOf(document: OpenDocument): GuideOutline {
     const steps: StepOutline[] = [];
     const number = cursor.writtenIndex + 1;
     const title = textAt(cursor, 'title') ?? '';
-    const section: SectionOutline = { cursor, number, title, id: textAt(cursor, 'id'), steps };
+    const [id, when] = [textAt(cursor, 'id'), cursor.get('when')];
+    const section: SectionOutline = { cursor, number, title, id, when, steps };
     for (const item of itemsAt(cursor, 'steps')) {
       if (!item.isMap) continue;
       const step = stepOutline(item, section);
@@ -66,7 +69,7 @@ export function outlineOf(document: OpenDocument): GuideOutline {
     }
     return [section];
   });
-  return { document, root, sections, byId, doubleIds };
+  return { document, root, when: root.get('when'), sections, byId, doubleIds };
 }
 
 function stepOutline(cursor: Cursor, section: SectionOutline): StepOutline {

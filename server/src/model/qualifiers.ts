@@ -88,7 +88,7 @@ export function wordsIn(cursor: Cursor, verb: string): Map<string, string> {
     if (text !== '') words.set(key, text);
   }
   // `route: x`, `to: p` says the path in another word.
-  const path = words.get('path') ?? words.get('to') ?? words.get('via');
+  const path = words.get('path') ?? words.get('to');
   if (verb === 'route' && path !== undefined) words.set('path', path);
   return words;
 }

@@ -3,6 +3,7 @@
 import type { Assembled } from './assemble';
 import { fieldsOf } from './body';
 import { FIXED } from './builtins';
+import { COVERINGS } from './joints';
 import { NameGuesser, nearestName } from './nearest';
 import { listed, type Report, shown, suggestion } from './report';
 import { Cursor, entriesAt, itemsAt, type OpenDocument } from './source';
@@ -15,7 +16,6 @@ const REFERS: Readonly<Record<Sort, Readonly<Record<string, Sort>>>> = {
   line: { like: 'line', spans: 'part', 'held-by': 'part', replaces: 'line' },
 };
 const MAY_BE_FIXED: ReadonlySet<string> = new Set(['joins', 'spans']);
-const COVERINGS = ['inside', 'under', 'behind'] as const;
 
 /**
  * @param spaces for each vehicle that a kit is for, everything that has a name there; a name is unknown where no space has it.

@@ -3,11 +3,10 @@
 import type { Assembled } from './assemble';
 import { type Body, cursorOf, fieldsOf, textOf, textsOf } from './body';
 import { FIXED } from './builtins';
-import type { Mutable } from './joints';
+import { COVERINGS, type Mutable } from './joints';
 import type { Covering, Joint, Limiter, Part } from './model';
 import type { BuildingLine, BuildingPart, BuildingThing } from './parts';
 
-const COVERINGS = ['inside', 'under', 'behind'] as const;
 /** Chains that arise where kit parts stand in for links; more are hostile. */
 const MOST_LIMITERS = 1_000;
 

@@ -29,9 +29,10 @@ function bindStep(run: RunStep, scope: OperationScope): BoundStep {
   const { set, understood } = scope.reader.set(scope.world, scope.guards.step(frame, step), report);
   const operations: BoundOperation[] = [];
   let sound = sides.emptied === null && wholly(step);
+  const around = { guard: set, found: scope.guards.foundAround(frame, step) };
   if (sides.emptied === null) {
     for (const outline of run.operations) {
-      const made = bindOperation(frame, { outline: step, guard: set }, outline, sides, stations, scope);
+      const made = bindOperation(frame, around, outline, sides, stations, scope);
       if (made.operation !== null) operations.push(made.operation);
       if (!made.sound) sound = false;
     }

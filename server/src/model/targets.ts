@@ -29,7 +29,7 @@ interface Ask {
   readonly frame: Frame;
   readonly verb: string;
   readonly info: VerbInfo;
-  /** It may be any words: nothing is reported that is not plainly a slip. */
+  /** It may be any words: nothing is reported that is not plainly a slip of a name. */
   readonly free: boolean;
 }
 
@@ -62,9 +62,10 @@ export class Targets {
     const name = segments[0]!;
     let found = this.names.find(name, ask.info);
     if (found === null) {
-      if (ask.free || (ask.info.acts.has('words') && !ask.info.acts.has('part')))
+      if (!ask.free && ask.info.acts.has('words') && !ask.info.acts.has('part'))
         return this.good(this.words(ask, written), false);
-      const near = this.names.nearest(name, ask.info);
+      const near = ask.free ? this.names.slip(written) : this.names.nearest(name, ask.info);
+      if (near === null && ask.free) return this.good(this.words(ask, written), false);
       if (near === null) return this.wrong(ask, written, null, null);
       this.unknown(ask, name, near);
       // Goes on as if the near name were written, so that one slip is one finding.
@@ -159,7 +160,8 @@ export class Targets {
   ): Resolved {
     const known = subNames(thing);
     const near = nearestName(sub, known);
-    if (ask.free && near === null) return this.good(this.words(ask, written), false);
+    if (thing.origin === 'implied' && near === null && ask.free)
+      return this.good(this.words(ask, written), false);
     if (known.length === 0 && thing.origin === 'implied') return NOTHING;
     const has = known.length === 0 ? 'has nothing so named' : `has ${listed(known)}`;
     const hint = near === null ? '' : `; did you mean "${near}"?`;
