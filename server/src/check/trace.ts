@@ -1,7 +1,7 @@
 /** The ledger of a guide: what each step changes, and what is open after it. */
 
 import type { Cube, Place } from '../findings/finding';
-import type { Model } from '../model/model';
+import type { BoundStep, Model } from '../model/model';
 import { DEBTS } from '../rules/builtin/registry';
 import type { Rulebook } from '../rules/rulebook';
 import { runGuide } from '../simulate/run';
@@ -41,11 +41,13 @@ export interface TraceStep {
 /**
  * Runs a guide and notes every step.
  * @param within the variants that are looked at; cubes are told relative to the guide's universe.
+ * @param wanted the steps to note; the open list costs most of the time.
  */
 export function* traceGuide(
   model: Model,
   rulebook: Rulebook,
   within: Diagram,
+  wanted: (step: BoundStep) => boolean = () => true,
 ): Generator<undefined, TraceStep[]> {
   const steps: TraceStep[] = [];
   let before: readonly Diagram[] | null = null;
@@ -54,7 +56,7 @@ export function* traceGuide(
   yield* runGuide(model, rulebook.watchers, (sim, step, last) => {
     if (!last) return;
     const shown = diagrams.and(inside, step.guard);
-    if (shown !== 0)
+    if (shown !== 0 && wanted(step))
       steps.push({
         path: step.path,
         id: step.id,

@@ -43,13 +43,12 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
   const variant = variantOf(args.texts('variant'));
   const project = new Project(io.files, standardPacks());
   const guide = await guideOf(args.positionals, io, project, 'trace');
-  const trace = await traceOfGuide(project, guide, variant).catch((error: unknown) => {
+  const at = args.text('at');
+  const trace = await traceOfGuide(project, guide, variant, at ?? null).catch((error: unknown) => {
     if (error instanceof VariantUnknown) throw new UsageError(error.message);
     throw error;
   });
-  const at = args.text('at');
-  const steps =
-    at === undefined ? trace.steps : trace.steps.filter((step) => step.path === at || step.id === at);
+  const { steps } = trace;
   if (at !== undefined && steps.length === 0) {
     throw new UsageError(`The guide has no step "${at}"; name it by its id or its number, such as 1.2.`);
   }
@@ -104,7 +103,7 @@ function stepBlock(step: TraceStep, where: string, colours: Colours, columns: nu
     step.open.map((owed) => ({
       item: owed.item,
       side: owed.side,
-      text: `${owed.rule}, since ${owed.since}`,
+      text: `${owed.rule.replace(/^left-/, '').replaceAll('-', ' ')} since ${owed.since}`,
       variants: variantsInWords(owed.variants),
     })),
   );

@@ -1,4 +1,5 @@
 import { type TraceStep, traceGuide } from '../check/trace';
+import type { BoundStep } from '../model/model';
 import type { Diagram } from '../variants/diagram';
 import type { World } from '../variants/world';
 import type { Document } from './document';
@@ -16,17 +17,20 @@ export class VariantUnknown extends Error {}
 
 /**
  * The ledger of a guide.
+ * @param at id or number of the one step that is wanted; null for all.
  * @param variant traits and options that are fixed, name to value; the ledger then speaks of those variants alone.
  */
 export async function traceOfGuide(
   project: Project,
   guide: Document,
   variant: ReadonlyMap<string, string>,
+  at: string | null = null,
 ): Promise<Trace> {
   const closure = await project.closureOf(guide);
   const model = bindGuideOf(closure);
   const within = withinOf(model.world, model.universe, variant);
-  const steps = (await drive(traceGuide(model, closure.rulebook, within))) ?? [];
+  const wanted = (step: BoundStep) => at === null || step.path === at || step.id === at;
+  const steps = (await drive(traceGuide(model, closure.rulebook, within, wanted))) ?? [];
   return { title: model.title, steps };
 }
 
