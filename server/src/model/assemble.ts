@@ -1,6 +1,7 @@
 /** All that vehicle and kits declare, with what kit things take over from those they replace. */
 
 import { type Body, bodySize, bodyWithout, EMPTY, fieldsOf, mergeBodies, textsOf } from './body';
+import { STRUCTURE } from './builtins';
 import type { Declared } from './declared';
 import type { MergedKind } from './kinds';
 
@@ -85,7 +86,7 @@ export function assemble(declared: Iterable<Declared>): Map<string, Assembled> {
 function replacedBy(thing: Declared, all: ReadonlyMap<string, Declared>): string[] {
   if (thing.origin !== 'kit') return [];
   return textsOf(thing.body, 'replaces').filter(
-    (name) => name !== thing.name && all.get(name)?.type === thing.type,
+    (name) => name !== thing.name && !STRUCTURE.has(name) && all.get(name)?.type === thing.type,
   );
 }
 

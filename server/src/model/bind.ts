@@ -6,6 +6,7 @@ import { buildWorld, type DeclaredVariable } from '../variants/world';
 import { AidTable } from './aids';
 import type { Assembled } from './assemble';
 import { cursorOf, fieldsOf } from './body';
+import { STRUCTURE } from './builtins';
 import { ConditionReader } from './conditions';
 import { type Files, filesOf } from './files';
 import { Guards } from './guards';
@@ -23,6 +24,7 @@ import { linkRelations } from './relations';
 import { Report, shown } from './report';
 import { runsOf } from './runs';
 import type { OperationScope } from './scope';
+import { reportSlips } from './slips';
 import { Cursor, entriesAt, itemsAt, type Library, type OpenDocument, textAt, textsAt } from './source';
 import { bindSteps } from './steps';
 import { Targets } from './targets';
@@ -90,7 +92,9 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
   ];
   const given = stated.flatMap((cursor) => cursor?.entries().map(([name]) => name) ?? []);
   const duties = itemsAt(root, 'owes').flatMap((item) => textsAt(item, 'check'));
-  addImplied(usagesOf(runs, given, duties, givenOperations), names, files.kinds, scope);
+  const usages = usagesOf(runs, given, duties, givenOperations);
+  addImplied(usages, names, files.kinds, scope);
+  if (files.withoutVehicle) reportSlips(usages, things, report);
   addLimits([...things.values()], ({ name }) => {
     const one = files.assembled.get(name);
     return one !== undefined && cursorOf(one.body, 'limited-by') !== null;
@@ -205,7 +209,9 @@ function placesOf(things: ReadonlyMap<string, BuildingThing>): Map<string, reado
 /** What files are silent of though there is a vehicle file: nothing that asks for data of these can be decided. */
 function undeclared(things: ReadonlyMap<string, BuildingThing>): Model['undecided'] {
   return [...things.values()].flatMap((thing) =>
-    thing.origin === 'implied' ? [{ rule: 'unknown-name', item: thing.name, property: 'declaration' }] : [],
+    thing.origin === 'implied' && !STRUCTURE.has(thing.name)
+      ? [{ rule: 'unknown-name', item: thing.name, property: 'declaration' }]
+      : [],
   );
 }
 

@@ -2,7 +2,7 @@
 
 import type { Finding } from '../findings/finding';
 import { type Assembled, assemble } from './assemble';
-import { SPATIAL } from './builtins';
+import { SAID_OF_STRUCTURE, SPATIAL, STRUCTURE } from './builtins';
 import { type Reference, reportCircles } from './circles';
 import { type Declared, declaredThings } from './declared';
 import { vehiclesOf } from './files';
@@ -57,6 +57,10 @@ function checkFile(document: OpenDocument, library: Library, report: Report): vo
   }
   for (const thing of file.things.values()) {
     const cursor = thing.cursor!;
+    if (thing.type === 'part' && STRUCTURE.has(thing.name)) {
+      reportMore(thing.name, cursor, report);
+      continue;
+    }
     if (SPATIAL.has(thing.name)) {
       report.add(
         'duplicate-name',
@@ -89,6 +93,15 @@ function checkFile(document: OpenDocument, library: Library, report: Report): vo
   const judged = document.kind === 'vehicle' || beside.length > 0;
   checkReferences(document, spaces, judged, report);
   checkDeclaredConditions(document, vehicles, file.things, report);
+}
+
+/** Of the frame and the body there are holes and faces to tell, and no more. */
+function reportMore(name: string, cursor: Cursor, report: Report): void {
+  for (const [key, value] of cursor.entries()) {
+    if (SAID_OF_STRUCTURE.has(key)) continue;
+    const message = `"${name}" is the vehicle's own ${name}: its holes and faces can be told here, not "${shown(key)}".`;
+    report.add('not-of-structure', value.keyPlace, message);
+  }
 }
 
 /** Bases of kinds that nobody has, and kinds that descend from themselves. */

@@ -2,7 +2,7 @@
 
 import { type Assembled, assemble } from './assemble';
 import { EMPTY, mergeBodies, textsOf } from './body';
-import { isBuiltIn, SPATIAL } from './builtins';
+import { isBuiltIn, SAID_OF_STRUCTURE, SPATIAL, STRUCTURE } from './builtins';
 import { type Declared, type DeclaredFile, declaredThings } from './declared';
 import { impliedAssembled } from './implied';
 import { KindTable } from './kinds';
@@ -45,9 +45,9 @@ export function filesOf(root: Cursor, library: Library, report: Report): Files {
   const kinds = new KindTable([...library.packs, ...documents]);
   // A file that is named and missing leaves as much unknown as none named; the missing file was reported.
   const withoutVehicle = vehicle === null;
-  const things = declared
-    .flatMap((file) => [...file.things.values()])
-    .filter((thing) => !SPATIAL.has(thing.name));
+  const all = declared.flatMap((file) => [...file.things.values()]);
+  const things = all.filter((thing) => !SPATIAL.has(thing.name));
+  things.push(...structureOf(all));
   if (withoutVehicle) things.unshift(...replacedByKits(things, kinds));
   const assembled = withHardware(
     assemble(things),
@@ -85,6 +85,20 @@ function checkFit(kit: OpenDocument, path: Cursor, vehicle: OpenDocument, report
   );
 }
 
+/** Frame and body where files speak of their holes: what the kits say is added to what the vehicle says. */
+function structureOf(all: readonly Declared[]): Declared[] {
+  const made = new Map<string, Declared>();
+  for (const thing of all) {
+    if (!STRUCTURE.has(thing.name) || thing.type !== 'part') continue;
+    const said = new Map([...(thing.own.fields ?? [])].filter(([key]) => SAID_OF_STRUCTURE.has(key)));
+    const before = made.get(thing.name);
+    const body = mergeBodies(before?.body ?? EMPTY, { cursor: thing.cursor, fields: said });
+    const cursor = before?.cursor ?? thing.cursor;
+    made.set(thing.name, { ...thing, origin: 'vehicle', cursor, kind: null, own: body, body });
+  }
+  return [...made.values()];
+}
+
 /** Without a vehicle file the parts that a kit replaces are known from the kit alone. */
 function replacedByKits(things: readonly Declared[], kinds: KindTable): Declared[] {
   const declared = new Set(things.map((thing) => thing.name));
@@ -119,7 +133,8 @@ function reportClashes(
   const first = new Map<string, DeclaredFile>();
   for (const file of declared) {
     const clashes: string[] = [];
-    for (const name of file.things.keys()) {
+    for (const [name, { type }] of file.things) {
+      if (type === 'part' && STRUCTURE.has(name)) continue;
       const other = first.get(name);
       if (other === undefined) first.set(name, file);
       else if (other.document !== vehicle || !vehiclesOf(file.document, library).includes(vehicle))

@@ -2,6 +2,7 @@
 
 import type { Assembled } from './assemble';
 import { EMPTY } from './body';
+import { STRUCTURE } from './builtins';
 import { makeInstances } from './instances';
 import { impliedJoint } from './joints';
 import type { KindTable } from './kinds';
@@ -30,6 +31,10 @@ export function addImplied(
 ): void {
   const { things } = names;
   for (const usage of usages.values()) {
+    if (STRUCTURE.has(usage.name)) {
+      addStructure(usage, things, scope);
+      continue;
+    }
     const found = names.find(usage.name, NAMED);
     if (found === null) {
       if (names.nearest(usage.name, NAMED) === null)
@@ -58,6 +63,21 @@ function impliedThing(usage: Usage, kinds: KindTable, scope: Scope): BuildingThi
   if (usage.sided) makeSided(thing);
   thing.startsOff = usage.first !== null && ARRIVES_BY[type].has(usage.first);
   return thing;
+}
+
+/** The frame or the body, where its metal is worked or a file speaks of it: only its holes and faces are of interest. */
+function addStructure(usage: Usage, things: Map<string, BuildingThing>, scope: Scope): void {
+  let part = things.get(usage.name);
+  if (part === undefined) {
+    if (!usage.metal) return;
+    const { name } = usage;
+    const bare = { type: 'part', name, origin: 'implied', cursor: null, own: EMPTY, kind: null, body: EMPTY };
+    part = makeThing({ ...(bare as Assembled), replaced: [] }, scope);
+    if (usage.sided) makeSided(part);
+    things.set(name, part);
+  }
+  const subs = new Map([...usage.subs].filter(([, sub]) => sub === 'hole' || sub === 'face'));
+  if (part.type === 'part') addSubs(part, { ...usage, subs, asJoint: false }, scope);
 }
 
 /** Verbs that agree say whether it is a line; else the kind does, and without one any verb of lines. */

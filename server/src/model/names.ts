@@ -1,6 +1,6 @@
 /** What a name in a guide stands for. */
 
-import { isBuiltIn, SPATIAL, SYSTEMS } from './builtins';
+import { isBuiltIn, SPATIAL, STRUCTURE, SYSTEMS } from './builtins';
 import type { Line } from './model';
 import { NameGuesser } from './nearest';
 import type { BuildingThing } from './parts';
@@ -38,9 +38,14 @@ export class Names {
     this.guesser = new NameGuesser([...things.keys(), ...this.circuits.keys(), ...SPATIAL, ...SYSTEMS]);
   }
 
-  /** What has this very name, seen from a verb; null where nothing has it. */
-  find(name: string, info: VerbInfo): Found | null {
+  /** What has this very name, seen from a verb; null where nothing has it.
+   * @param within something that belongs to it is meant: its hole, its joint. */
+  find(name: string, info: VerbInfo, within = false): Found | null {
     const thing = this.things.get(name);
+    // The frame is what carries, save to who works its metal or names a hole in it.
+    if (thing !== undefined && STRUCTURE.has(name) && info.acts.has('hole')) {
+      if (within || !info.acts.has('spatial')) return { type: 'thing', thing };
+    }
     if (isBuiltIn(name)) {
       // A file may declare the battery as a part: it is then both, and the verb says which is meant.
       const asBuiltIn = SPATIAL.has(name) || info.acts.has('system');

@@ -187,8 +187,8 @@ class OperationBinder {
   }
 
   private thingNamed(item: Cursor): Target | null {
-    const [name = ''] = bound(this.frame.bindings, item.text!).split('.');
-    const found = this.scope.targets.names.find(name, PLACED);
+    const [name = '', sub] = bound(this.frame.bindings, item.text!).split('.');
+    const found = this.scope.targets.names.find(name, PLACED, sub !== undefined);
     return found?.type === 'thing' ? (this.named(item)[0] ?? null) : null;
   }
 

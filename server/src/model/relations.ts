@@ -61,11 +61,12 @@ class Linker {
   private partsOrFixed(names: readonly string[], self: BuildingThing): (Part | string)[] {
     const found = new Set<Part | string>();
     for (const name of names) {
-      const part = this.partNamed(name);
-      if (part === null) {
-        if (FIXED.has(name)) found.add(name);
+      if (FIXED.has(name)) {
+        found.add(name);
         continue;
       }
+      const part = this.partNamed(name);
+      if (part === null) continue;
       if (part !== self) found.add(part);
       for (const newer of this.newer(name)) {
         const other = this.partNamed(newer);

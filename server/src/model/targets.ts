@@ -1,7 +1,7 @@
 /** Written targets to things of the model, and what is wrong with them in words. */
 
 import type { Fix, Place } from '../findings/finding';
-import { SPATIAL } from './builtins';
+import { SPATIAL, STRUCTURE } from './builtins';
 import type { Line, Target } from './model';
 import type { Found, Names } from './names';
 import { nearestName } from './nearest';
@@ -60,7 +60,7 @@ export class Targets {
     const written = bound(ask.frame.bindings, ask.text);
     const segments = written.split('.');
     const name = segments[0]!;
-    let found = this.names.find(name, ask.info);
+    let found = this.names.find(name, ask.info, segments.length > 1);
     if (found === null) {
       if (!ask.free && ask.info.acts.has('words') && !ask.info.acts.has('part'))
         return this.good(this.words(ask, written), false);
@@ -103,7 +103,7 @@ export class Targets {
   }
 
   private inPart(ask: Ask, written: string, part: BuildingPart, segments: readonly string[]): Resolved {
-    const implied = part.origin === 'implied';
+    const implied = part.origin === 'implied' && !STRUCTURE.has(part.name);
     const base = this.base(ask, written);
     const [, sub, ...rest] = segments;
     if (sub === undefined) {

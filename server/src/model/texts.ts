@@ -93,7 +93,7 @@ function checkReference(
     return;
   }
   const [first = '', sub] = name.split('.');
-  const found = names.find(first, NAMED);
+  const found = names.find(first, NAMED, sub !== undefined);
   if (found === null || found.type === 'loose') {
     if (found !== null && kind === 'part') return;
     const near =

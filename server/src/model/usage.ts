@@ -4,7 +4,7 @@ import { BOTH, namedBeside, narrowed, stepSides } from './guards';
 import type { OperationOutline } from './outline';
 import { bound, type Frame, type Runs } from './runs';
 import type { Cursor } from './source';
-import { JOINT_VERBS, NAMED, PART_VERBS, type SubKind, VERBS, type VerbInfo } from './verbs';
+import { JOINT_VERBS, METAL_VERBS, NAMED, PART_VERBS, type SubKind, VERBS, type VerbInfo } from './verbs';
 
 export interface Usage {
   readonly name: string;
@@ -17,8 +17,14 @@ export interface Usage {
   first: string | null;
   /** It is named as a whole where its joints are meant. */
   asJoint: boolean;
+  /** Its metal is worked. */
+  metal: boolean;
+  /** How often it is named, and where the guide itself does so first. */
+  count: number;
+  cursor: Cursor | null;
   /** What stands behind the dot, in order of use. */
   readonly subs: Map<string, SubKind>;
+  readonly subUses: Map<string, { count: number; readonly cursor: Cursor | null }>;
 }
 
 /**
@@ -90,7 +96,7 @@ class Collector {
     if (operation.verb === 'disconnect' || operation.verb === 'connect') this.ends(frame, operation);
   }
 
-  name(written: string, verb: string, sub: SubKind, sided: boolean): void {
+  name(written: string, verb: string, sub: SubKind, sided: boolean, cursor: Cursor | null = null): void {
     const dot = written.indexOf('.');
     const name = dot < 0 ? written : written.slice(0, dot);
     let usage = this.usages.get(name);
@@ -102,11 +108,17 @@ class Collector {
         asPart: false,
         first: null,
         asJoint: false,
+        metal: false,
+        count: 0,
+        cursor,
         subs: new Map(),
+        subUses: new Map(),
       };
       this.usages.set(name, usage);
     }
     usage.sided ||= sided;
+    usage.metal ||= METAL_VERBS.has(verb);
+    usage.count++;
     if (verb !== '' && !this.firsts.has(name)) this.firsts.set(name, verb);
     usage.asLine ||= VERBS.get(verb)?.lines === true;
     usage.asPart ||= PART_VERBS.has(verb);
@@ -115,11 +127,19 @@ class Collector {
       return;
     }
     const [first = ''] = written.slice(dot + 1).split('.');
-    if (first !== '' && !usage.subs.has(first)) usage.subs.set(first, sub);
+    if (first === '') return;
+    // What is drilled is a hole, though it was cleaned before.
+    const known = usage.subs.get(first);
+    if (known === undefined || (known === 'face' && sub === 'hole')) usage.subs.set(first, sub);
+    const use = usage.subUses.get(first);
+    if (use === undefined) usage.subUses.set(first, { count: 1, cursor });
+    else use.count++;
   }
 
   private written(frame: Frame, cursor: Cursor, verb: string, sub: SubKind, sided: boolean): void {
-    if (cursor.text !== null) this.name(bound(frame.bindings, cursor.text), verb, sub, sided);
+    if (cursor.text === null) return;
+    const own = frame.use === null ? cursor : null;
+    this.name(bound(frame.bindings, cursor.text), verb, sub, sided, own);
   }
 
   private ends(frame: Frame, operation: OperationOutline): void {

@@ -117,6 +117,16 @@ export const AIDED: ReadonlySet<string> = new Set([
   'hold',
   'compress',
 ]);
+/** Verbs that work the metal of a part, the frame's and the body's too. */
+export const METAL_VERBS: ReadonlySet<string> = new Set([
+  'mark',
+  'drill',
+  'cut',
+  'weld',
+  'deburr',
+  'clean',
+  'coat',
+]);
 /** Verbs that speak of a joint where a part is named: a part without a joint is a wrong target. */
 export const JOINT_VERBS: ReadonlySet<string> = new Set(['loosen', 'start', 'snug', 'torque']);
 /** An undeclared thing whose first operation is one of these starts off the vehicle. */
