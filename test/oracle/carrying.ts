@@ -6,15 +6,15 @@ import { aidName } from './packs.ts';
 import { figure } from './quantity.ts';
 import { text, texts } from './raw.ts';
 import { found, type Run } from './run.ts';
-import { aidCan, hangingHeld, mass, onGround, setCarry, unknownAid } from './state.ts';
+import { aidCan, hangingHeld, mass, onGround, setCarry, UNNAMED_JACK, unknownAid } from './state.ts';
 import type { Corner, Hanging, Part, Put, Target } from './things.ts';
 import { travelled } from './travel.ts';
 import { isKind } from './world.ts';
 
 /** The aids an operation names; one without a name where it names none. */
-function aidsOf(run: Run, value: unknown): string[] {
+function aidsOf(run: Run, value: unknown, unnamed = ''): string[] {
   const named = texts(value).map((one) => aidName(run.world.packs, one));
-  return named.length > 0 ? named : [''];
+  return named.length > 0 ? named : [unnamed];
 }
 
 function put(run: Run, spot: Map<string, Put>, aids: string[], target: Target): void {
@@ -69,9 +69,9 @@ export function judgeChocks(run: Run, target: Target): void {
 export function raise(run: Run, target: Target): void {
   const spots = spotsOf(run.world, target, run.sides);
   if (!spots) return;
-  const aids = aidsOf(run, run.raw.with);
+  const aids = aidsOf(run, run.raw.with, UNNAMED_JACK);
   const by = figure(run.raw.by, 'length');
-  if (spots.where === 'own') put(run, spots.part.aids, aids, target);
+  if (spots.where === 'own' && run.raw.with !== undefined) put(run, spots.part.aids, aids, target);
   for (const corner of spots.corners) {
     const stood = onGround(run.world, corner);
     if (spots.where === 'body') raiseBody(run, corner, aids, target);
@@ -146,7 +146,7 @@ function lowerBody(run: Run, corners: Corner[], target: Target): Corner[] {
       if (corner.carry !== 'wheel') setCarry(run.world, corner, 'body');
       continue;
     }
-    if (corner.carry !== 'wheel') landed.push(corner);
+    landed.push(corner);
     setCarry(run.world, corner, 'wheel');
     corner.hang = 'ride';
   }
@@ -157,6 +157,13 @@ function lowerAxle(run: Run, spots: Spots, target: Target): Corner[] {
   const landed: Corner[] = [];
   for (const corner of spots.corners) {
     if (spots.where === 'axle' && corner.carry === 'axle') {
+      if (run.raw.onto === undefined && corner.body.size > 0) {
+        // The body comes to stand on what is beneath it, and the axle goes on down from there.
+        setCarry(run.world, corner, 'body');
+        corner.hang = 0;
+        hangLower(run, corner, spots);
+        continue;
+      }
       lowerersLeave(run, corner.axle);
       if (run.raw.onto !== undefined) put(run, corner.axle, aidsOf(run, run.raw.onto), target);
       else {
@@ -186,7 +193,7 @@ function hangingAt(run: Run, corner: Corner, arm: Part | undefined): Hanging[] {
   const { hanging } = run.world;
   if (arm) return hanging.filter((one) => one.part === arm);
   const axle = corner.group.axle;
-  return hanging.filter((one) => (axle ? one.part === axle : !one.part && one.corners.includes(corner)));
+  return hanging.filter((one) => one.part === axle);
 }
 
 /** `unsupport`: the aids go; what they carried must be carried otherwise. */
@@ -235,13 +242,11 @@ function bodyLeft(run: Run, corner: Corner): boolean {
 function axleLeft(run: Run, corner: Corner): boolean {
   if (corner.axle.size > 0) return false;
   if (corner.carry === 'axle') {
-    if (corner.body.size > 0) {
-      setCarry(run.world, corner, 'body');
-      corner.hang = 0;
-      return false;
-    }
-    setCarry(run.world, corner, 'wheel');
-    return true;
+    const wheels = [...corner.body.keys()].some((aid) => aidCan(run.world, aid, 'takes-wheels'));
+    const onBody = corner.body.size > 0 && !wheels;
+    setCarry(run.world, corner, onBody ? 'body' : 'wheel');
+    corner.hang = onBody ? 0 : 'ride';
+    return corner.body.size === 0;
   }
   if (corner.carry !== 'body') return false;
   const dropping = hangingAt(run, corner, undefined).filter(

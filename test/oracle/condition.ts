@@ -11,16 +11,19 @@ export interface Variable {
 }
 
 /** Whether a condition (a map, or a list of maps of which one is enough) holds in a variant. */
-export function holds(condition: unknown, variant: Variant): boolean {
+export function holds(
+  condition: unknown,
+  variant: Variant,
+  isDone: (id: string) => boolean = (id) => variant[`done:${id}`] === 'yes',
+): boolean {
   if (condition === undefined || condition === null) return true;
-  if (Array.isArray(condition)) return condition.some((one) => holds(one, variant));
-  return Object.entries(map(condition)).every(([key, want]) => keyHolds(key, want, variant));
+  if (Array.isArray(condition)) return condition.some((one) => holds(one, variant, isDone));
+  return Object.entries(map(condition)).every(([key, want]) => keyHolds(key, want, variant, isDone));
 }
 
-function keyHolds(key: string, want: unknown, variant: Variant): boolean {
-  if (key === 'not') return !holds(want, variant);
-  // A step that is not optional is always done.
-  if (key === 'done') return texts(want).some((id) => (variant[`done:${id}`] ?? 'yes') === 'yes');
+function keyHolds(key: string, want: unknown, variant: Variant, isDone: (id: string) => boolean): boolean {
+  if (key === 'not') return !holds(want, variant, isDone);
+  if (key === 'done') return texts(want).some(isDone);
   if (key === 'found') return texts(want).some((name) => variant[`found:${name}`] === 'yes');
   const actual = variant[key];
   return actual !== undefined && valueMatches(actual, want);

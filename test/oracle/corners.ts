@@ -82,7 +82,7 @@ export function layCorners(world: World): void {
   for (const wheel of allParts(world).filter((part) => part.implied && isKind(part, 'wheel'))) {
     for (const corner of cornersOf(world, wheel)) corner.wheels.push(wheel);
   }
-  layHanging(world, groups);
+  layHanging(world);
 }
 
 /** The corners of the groups that are front (or rear); of every group if none has the word. */
@@ -163,21 +163,16 @@ export function isAxle(part: Part): boolean {
 }
 
 /** What can drop, with its limiters. */
-function layHanging(world: World, groups: Group[]): void {
+function layHanging(world: World): void {
   for (const part of allParts(world)) {
     const chains = limiterChains(part.body);
     if (!isAxle(part) && chains.length === 0) continue;
     const side = isAxle(part) ? '' : part.side;
     const owner = { side, places: part.places };
-    let limiters = chains.flatMap((chain) => limitersOf(world, owner, chain));
-    if (chains.length === 0)
-      limiters = impliedLimiters(world, [...words(part.name), ...Object.values(part.places)]);
+    const said = part.body['limited-by'] !== undefined;
+    const names = said ? chains : impliedLimiters(world, part).map((name) => [name]);
+    const limiters = names.flatMap((chain) => limitersOf(world, owner, chain));
     world.hanging.push({ part, corners: askedCorners(world, part), limiters, assumedHeld: false });
-  }
-  for (const group of groups.filter((one) => !one.axle)) {
-    const corners = world.corners.filter((corner) => corner.group === group);
-    const limiters = impliedLimiters(world, group.words);
-    world.hanging.push({ part: undefined, corners, limiters, assumedHeld: false });
   }
 }
 
@@ -220,13 +215,20 @@ function memberOf(
   return { parts, joints: parts.flatMap((part) => part.joints.filter((joint) => joint.name === second)) };
 }
 
-/** Guessed shocks and the like that share `front` or `rear` with an axle that says nothing itself. */
-function impliedLimiters(world: World, ownWords: string[]): Limiter[] {
-  const shared = ['front', 'rear'].filter((word) => ownWords.includes(word));
-  return allParts(world)
-    .filter((part) => part.implied && says(part.body, 'limits-drop'))
-    .filter((part) => words(part.name).some((word) => shared.includes(word)))
-    .map((part) => [{ parts: [part], joints: undefined }]);
+/**
+ * What limits an axle that does not say it: the names of parts that limit a drop and join it, of guessed ones that share
+ * its `front` or `rear`, and of what replaces any of these.
+ */
+function impliedLimiters(world: World, axle: Part): string[] {
+  const shared = ['front', 'rear'].filter((word) => words(axle.name).includes(word));
+  const limits = (part: Part): boolean => {
+    if (part === axle || !says(part.body, 'limits-drop')) return false;
+    return joined(world, part).includes(axle) || (part.implied && words(part.name).some((word) => shared.includes(word)));
+  };
+  const names = [...new Set(allParts(world).filter(limits).map((part) => part.name))];
+  for (const name of names)
+    for (const newer of world.replacers.get(name) ?? []) if (!names.includes(newer)) names.push(newer);
+  return names.filter((name) => name !== axle.name);
 }
 
 /** Whether one member of a chain no longer limits: nothing that fills its role does. */

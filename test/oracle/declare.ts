@@ -85,7 +85,10 @@ export function readDeclarations(documents: Documents, packs: Packs): Map<string
         const old = replaces.map((one) => found.get(one)).filter((one) => one !== undefined);
         const kind = text(own.kind) ?? old[0]?.kind;
         let body = kindBody(kinds, kind);
-        for (const one of old) body = merge(body, takenOver(one.body));
+        if (ownJointsAlone(own, old)) {
+          if (text(own.kind) === undefined) body = without(body, 'joints');
+          for (const one of old) body = merge(body, without(takenOver(one.body), 'joints'));
+        } else for (const one of old) body = merge(body, takenOver(one.body));
         body = merge(body, own);
         const chain = kindChain(kinds, kind);
         found.set(name, {
@@ -104,6 +107,18 @@ export function readDeclarations(documents: Documents, packs: Packs): Map<string
     }
   });
   return found;
+}
+
+/** A part that names joints, none of which the old one has, is held in its own way. */
+function ownJointsAlone(own: Raw, old: Declaration[]): boolean {
+  const names = Object.keys(map(own.joints));
+  const taken = old.flatMap((one) => Object.keys(map(one.body.joints)));
+  return old.length > 0 && names.length > 0 && !names.some((name) => taken.includes(name));
+}
+
+function without(body: Raw, key: string): Raw {
+  const { [key]: _, ...rest } = body;
+  return rest;
 }
 
 function takenOver(body: Raw): Raw {

@@ -22,7 +22,7 @@ export function limitersBefore(world: World): Map<Hanging, Limiter[]> {
 export function droppedNow(run: Run, target: Target, before: Map<Hanging, Limiter[]>): void {
   for (const [hanging, holding] of before) {
     if (holding.length === 0 || !allUndone(hanging)) continue;
-    if (hanging.part && hanging.part.state !== 'fitted' && hanging.part.state !== 'swung') continue;
+    if (hanging.part.state !== 'fitted' && hanging.part.state !== 'swung') continue;
     if (!hanging.corners.some((corner) => corner.carry === 'body') || hangingHeld(run.world, hanging))
       continue;
     for (const limiter of holding) {

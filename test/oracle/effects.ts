@@ -85,7 +85,6 @@ function partEffect(run: Run, verb: string, part: Part, removeOne: RemoveJoint):
   }
   if (verb === 'swing') {
     part.state = 'swung';
-    part.granted = false;
     part.debt = open(run, part.debt);
   }
   if (verb === 'fit') fit(run, part);

@@ -1,4 +1,5 @@
 // Walks a guide as written (through `use`) to learn which names it uses, how, and which steps are optional.
+import { holds, type Variant } from './condition.ts';
 import type { Documents } from './declare.ts';
 import { exchange, FREE_WORDS, findSection, readOperation, readUse, VERBS } from './operation.ts';
 import { isMap, list, map, type Raw, text, texts } from './raw.ts';
@@ -11,8 +12,16 @@ export interface NameUse {
   underSide: boolean;
 }
 
+/** A step that `done:` may name, with the conditions that stand over it. */
+interface NamedStep {
+  id: string;
+  optional: boolean;
+  conditions: unknown[];
+}
+
 export interface GuideUse {
   names: NameUse[];
+  steps: NamedStep[];
   optional: string[]; // ids or paths of optional steps
   found: string[]; // names of branches
 }
@@ -26,7 +35,7 @@ export function isLineVerb(verb: string): boolean {
 
 /** Every use of a name in the guide, its `given` and `leaves`, and in what it uses. */
 export function walkGuide(documents: Documents): GuideUse {
-  const use: GuideUse = { names: [], optional: [], found: [] };
+  const use: GuideUse = { names: [], steps: [], optional: [], found: [] };
   const { guide, guideName } = documents;
   const under = guide.side !== undefined;
   if (Array.isArray(guide.given)) walkOperations(documents, use, guide.given, under, guideName, '0', {}, []);
@@ -38,6 +47,27 @@ export function walkGuide(documents: Documents): GuideUse {
   });
   gatherFound(guide, use);
   return use;
+}
+
+/** The variant in which `done:` tells whether a step is done: chosen, where it is optional, and its conditions hold. */
+export function settleDone(documents: Documents, variant: Variant): Variant {
+  const { steps } = walkGuide(documents);
+  const known = new Map<string, boolean>();
+  const isDone = (id: string): boolean => {
+    const before = known.get(id);
+    if (before !== undefined) return before;
+    known.set(id, false); // a step that asks for itself is never done
+    const named = steps.filter((step) => step.id === id);
+    const done = named.some((step) => {
+      if (step.optional && (variant[`done:${id}`] ?? 'yes') !== 'yes') return false;
+      return step.conditions.every((condition) => holds(condition, variant, isDone));
+    });
+    known.set(id, done);
+    return done;
+  };
+  const settled: Variant = { ...variant };
+  for (const { id } of steps) settled[`done:${id}`] = isDone(id) ? 'yes' : 'no';
+  return settled;
 }
 
 function walkSection(
@@ -54,7 +84,9 @@ function walkSection(
   list(section.steps).forEach((step, index) => {
     if (!isMap(step)) return;
     const stepPath = `${path}.${index + 1}`;
-    if (step.optional === true) use.optional.push(text(step.id) ?? stepPath);
+    const id = text(step.id) ?? stepPath;
+    if (step.optional === true) use.optional.push(id);
+    use.steps.push({ id, optional: step.optional === true, conditions: [section.when, step.when] });
     walkOperations(
       documents,
       use,

@@ -1,13 +1,13 @@
 // What happens to joints, and what the rules say of it.
 
 import { holds } from './condition.ts';
-import { askedCorners } from './corners.ts';
+import { askedCorners, joined } from './corners.ts';
 import { parseQuantity } from './quantity.ts';
 import { isMap, list, map, text, texts } from './raw.ts';
 import { found, namedJoint, open, type Run } from './run.ts';
 import { bushed, held, holdOn, mass, onGround, rideHeight, spentSeal, usedUp } from './state.ts';
 import type { Joint, Part, Position } from './things.ts';
-import { isKind, says } from './world.ts';
+import { allParts, isKind, says } from './world.ts';
 
 const HELD_POSITIONS: Position[] = ['tight', 'final', 'snug'];
 
@@ -15,7 +15,6 @@ const HELD_POSITIONS: Position[] = ['tight', 'final', 'snug'];
 export function move(run: Run, joint: Joint, position: Position): void {
   if (joint.position === position) return;
   joint.position = position;
-  joint.granted = false;
   if (run.judged) joint.touched = true;
   joint.debt = position === 'final' || position === 'tight' ? undefined : open(run, joint.debt);
 }
@@ -80,23 +79,17 @@ export function judgeUndo(run: Run, verb: string, joint: Joint, byUnbolt: boolea
     if (!joint.granted) found(run, 'undo-undone', namedJoint(joint));
     return false;
   }
-  const loosenFirst = joint.body['loosen-first'] === 'on-ground';
-  if (verb === 'loosen' && loosenFirst) {
-    if (askedCorners(run.world, joint.part).some((corner) => !onGround(run.world, corner))) {
+  if (HELD_POSITIONS.includes(joint.position)) {
+    const inAir = askedCorners(run.world, joint.part).some((corner) => !onGround(run.world, corner));
+    if (joint.body['loosen-first'] === 'on-ground' && (verb === 'remove' || inAir))
       found(run, 'loosen-first', namedJoint(joint));
-    }
-  }
-  const strict = run.rules.strictLoosening || loosenFirst;
-  if (verb === 'remove' && strict && !byUnbolt && HELD_POSITIONS.includes(joint.position)) {
-    found(run, 'loosen-before-remove', namedJoint(joint));
+    if (verb === 'remove' && run.rules.strictLoosening && !byUnbolt)
+      found(run, 'loosen-before-remove', namedJoint(joint));
   }
   const part = joint.part;
   if (verb === 'remove' && part.joints.every((one) => one.position !== 'out')) judgeLeaf(run, part);
-  if (
-    says(joint.body, 'holds-spring') &&
-    !part.compressed &&
-    ['fitted', 'off', 'off-with'].includes(part.state)
-  ) {
+  const here = ['fitted', 'off', 'off-with'].includes(part.state);
+  if (says(joint.body, 'holds-spring') && here && !springCompressed(run, part)) {
     found(run, 'compress-before-top-nut', namedJoint(joint));
     part.compressed = true;
   }
@@ -107,6 +100,14 @@ export function judgeUndo(run: Run, verb: string, joint: Joint, byUnbolt: boolea
     }
   }
   return true;
+}
+
+/** Whether a compressor is on a part, or on a spring that it and this part join. */
+function springCompressed(run: Run, part: Part): boolean {
+  if (part.compressed) return true;
+  return allParts(run.world)
+    .filter((one) => says(one.body, 'stores-energy') && one.compressed)
+    .some((one) => joined(run.world, one).includes(part) || joined(run.world, part).includes(one));
 }
 
 export function loosen(run: Run, joint: Joint): void {
@@ -201,11 +202,20 @@ function judgeFigure(run: Run, joint: Joint): void {
     const below = data.low - Math.max(1, data.low * 0.01);
     const above = data.high + Math.max(1, data.high * 0.01);
     const slip = 1e-9; // decimal fractions do not add up exactly
-    if (written.low < below - slip || written.high > above + slip)
+    const middle = (written.low + written.high) / 2;
+    if (middle < below - slip || middle > above + slip || angleDiffers(run, joint))
       found(run, 'torque-differs', namedJoint(joint));
     return;
   }
   if (data === undefined && text(to) !== 'maker') found(run, 'torque-without-figure', namedJoint(joint));
+}
+
+/** Both say how far to turn on, and not the same. */
+function angleDiffers(run: Run, joint: Joint): boolean {
+  const written = parseQuantity(run.raw.then);
+  const data = parseQuantity(joint.body.then);
+  if (written?.dimension !== 'angle' || data?.dimension !== 'angle') return false;
+  return Math.abs((written.low + written.high) / 2 - (data.low + data.high) / 2) > 1;
 }
 
 /** `to:`, or the first entry of its list whose condition holds. */
@@ -232,7 +242,8 @@ export function start(run: Run, joint: Joint): void {
 }
 
 export function snug(run: Run, joint: Joint): void {
-  if (['out', 'started', 'loose'].includes(joint.position)) move(run, joint, 'snug');
+  if (says(joint.body, 'hand-tight')) torque(run, joint);
+  else if (['out', 'started', 'loose'].includes(joint.position)) move(run, joint, 'snug');
 }
 
 export function torque(run: Run, joint: Joint): void {

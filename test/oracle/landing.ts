@@ -4,6 +4,7 @@ import { assume } from './joints.ts';
 import { isAirSpring } from './parts.ts';
 import { parseQuantity } from './quantity.ts';
 import { found, named, namedJoint, type Run } from './run.ts';
+import { UNNAMED_JACK } from './state.ts';
 import type { Corner, Part, Target } from './things.ts';
 import { allParts, isKind, says } from './world.ts';
 
@@ -13,7 +14,7 @@ const SEATED = ['tight', 'snug', 'final'];
 export function standLeftUnder(run: Run, target: Target, corners: Corner[]): void {
   for (const corner of corners) {
     for (const aid of [...corner.body.keys(), ...corner.axle.keys()]) {
-      found(run, 'stand-left-under', { item: aid, side: target.side });
+      if (aid !== UNNAMED_JACK) found(run, 'stand-left-under', { item: aid, side: '' });
     }
     corner.body.clear();
     corner.axle.clear();

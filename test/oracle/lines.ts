@@ -36,7 +36,6 @@ export function disconnect(run: Run, target: Target): void {
   const line = target.line!;
   for (const end of endsOf(target)) line.connected.set(end, false);
   line.debt = open(run, line.debt);
-  line.granted = false;
   openLine(run, line);
 }
 
@@ -66,7 +65,6 @@ export function connect(run: Run, target: Target): void {
 
 /** A line owes its connection until every end has one. A kit line owes from its first use. */
 function useKitLine(run: Run, line: Line): void {
-  line.granted = false;
   if (line.kit && !line.used) openLine(run, line);
   line.used = true;
   const missing = line.ends.some((end) => line.connected.get(end) !== true);

@@ -4,7 +4,7 @@ import { layCorners } from './corners.ts';
 import { declaredVariables, readDocuments } from './declare.ts';
 import { settleLater } from './families.ts';
 import { layGiven, readLeaves } from './given.ts';
-import { walkGuide } from './implied.ts';
+import { settleDone, walkGuide } from './implied.ts';
 import { narrow, runSection } from './order.ts';
 import { settle } from './owed.ts';
 import { readPacks } from './packs.ts';
@@ -34,7 +34,7 @@ export function runOracle(
   const documents = readDocuments(files, guide);
   if (!holds(documents.guide.when, variant)) return [];
   const allPacks = readPacks(packs);
-  const world = buildWorld(documents, allPacks, variant);
+  const world = buildWorld(documents, allPacks, settleDone(documents, variant));
   layCorners(world);
   const run = newRun(world, makeRuleBook(allPacks.rules, config));
   layGiven(run);

@@ -6,7 +6,7 @@ import { exchange, findSection, readOperation, readUse } from './operation.ts';
 import { perform } from './perform.ts';
 import { isMap, list, type Raw, text, texts } from './raw.ts';
 import { emptyStep, found, type Run, type StepFrame } from './run.ts';
-import { connected, held } from './state.ts';
+import { connected, held, holdOn } from './state.ts';
 import { resolve, withEnd } from './targets.ts';
 import type { Part } from './things.ts';
 import { allLines } from './world.ts';
@@ -136,10 +136,12 @@ function hangingOnLines(run: Run): void {
     seen.add(part);
     const on = part.state === 'fitted' || part.state === 'swung' || part.state === 'off-with';
     const undone = part.joints.length > 0 && part.joints.every((joint) => joint.position === 'out');
-    if ((on && !undone) || held(run.world, part)) continue;
-    const lines = allLines(run.world).filter(
-      (line) => connected(line) && spanned(run.world, line).includes(part),
-    );
+    // What is off stands on no aid any more: it must be tied up, or the line must.
+    const tied = holdOn(run.world, part) || part.assumedHeld;
+    if ((on && !undone) || (part.state === 'off' ? tied : held(run.world, part))) continue;
+    const lines = allLines(run.world)
+      .filter((line) => connected(line) && spanned(run.world, line).includes(part))
+      .filter((line) => part.state !== 'off' || !holdOn(run.world, line));
     for (const line of lines) found(run, 'part-hangs-on-line', { item: line.name, side: line.label }, path);
     if (lines.length > 0 && run.judged) part.assumedHeld = true;
   }

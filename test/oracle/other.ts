@@ -2,9 +2,9 @@
 import { joined } from './corners.ts';
 import { pinIn } from './joints.ts';
 import { check as checkLine } from './lines.ts';
-import { figure } from './quantity.ts';
+import { figure, parseQuantity } from './quantity.ts';
 import { text, texts } from './raw.ts';
-import { found, namedJoint, open, type Run } from './run.ts';
+import { found, named, namedJoint, open, type Run } from './run.ts';
 import { targetEdges } from './state.ts';
 import type { Edge, Hole, Joint, Part, Target } from './things.ts';
 import { isKind, says } from './world.ts';
@@ -38,6 +38,10 @@ export function adjust(run: Run, part: Part): void {
 }
 
 export function inflate(run: Run, part: Part): void {
+  const most = parseQuantity(part.body.pressure)?.high;
+  const to = figure(run.raw.to, 'pressure');
+  const gauge = 1.02; // what a gauge may be out
+  if (most !== undefined && to !== undefined && to > most * gauge) found(run, 'over-inflated', named(part));
   part.pressure = figure(run.raw.to, 'pressure') ?? 'full';
   part.pressureDebt = undefined;
 }
@@ -84,7 +88,11 @@ export function drain(run: Run, target: Target): void {
 export function drill(run: Run, hole: Hole): void {
   const to = figure(run.raw.to, 'length');
   const tolerance = 0.05; // mm
+  const oversize = 0.5; // mm
+  if (to !== undefined && hole.size !== undefined && to > hole.size + oversize)
+    found(run, 'drilled-oversize', { item: `${hole.part.name}.${hole.name}`, side: hole.part.label });
   if (to !== undefined && hole.size !== undefined && to < hole.size - tolerance) {
+    if (hole.state !== 'pilot') hole.debt = open(run, undefined);
     hole.state = 'pilot';
     return;
   }

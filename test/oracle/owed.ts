@@ -1,9 +1,9 @@
 // What is owed at the end, each at the operation that made it.
-import { isAirSpring } from './parts.ts';
+import { texts } from './raw.ts';
 import { found, type Run } from './run.ts';
-import { edgesOf, onGround } from './state.ts';
+import { edgesOf, onGround, UNNAMED_JACK } from './state.ts';
 import type { Debt, Joint, Line, Part, Put } from './things.ts';
-import { allLines, allParts, related } from './world.ts';
+import { allLines, allParts, fits, isKind, related } from './world.ts';
 
 /** Tells everything that is still owed, save what `leaves` excuses. */
 export function settle(run: Run, excused: Set<string>): void {
@@ -25,7 +25,12 @@ type Owe = (rule: string, item: string, side: string, debt: Debt) => void;
 
 function owePart(run: Run, part: Part, owe: Owe): void {
   const { name, label } = part;
-  if (part.state === 'discarded') return; // what is scrapped owes nothing
+  if (part.state === 'discarded') {
+    oweInstead(run, part, owe);
+    return; // what is scrapped owes nothing else
+  }
+  for (const hole of part.holes)
+    if (hole.state === 'pilot') owe('left-pilot', `${name}.${hole.name}`, label, hole.debt);
   const on = part.state === 'fitted' || part.state === 'swung';
   if (part.state === 'off') owe('left-off', name, label, part.debt);
   if (part.state === 'swung') owe('left-swung', name, label, part.debt);
@@ -36,14 +41,23 @@ function owePart(run: Run, part: Part, owe: Owe): void {
     if (end.freed && part.state === 'fitted') owe('left-unseated', `${name}.${end.name}`, label, end.debt);
   }
   if (part.compressed) owe('left-compressed', name, label, part.compressedDebt);
-  if (part.pressure === 'empty' && (part.state === 'fitted' || !part.fresh || !isAirSpring(part))) {
-    owe('left-deflated', name, label, part.pressureDebt);
-  }
+  if (on && part.pressure === 'empty') owe('left-deflated', name, label, part.pressureDebt);
   if (part.unloaded && part.state === 'fitted') owe('left-unloaded', name, label, part.unloadedDebt);
   for (const edge of edgesOf(part)) {
     if (edge.state !== 'raw' && edge.state !== 'deburred') continue;
     owe('left-unprotected', edgeItem(part, edge), label, edge.debt);
   }
+}
+
+/** `left-without`: a vehicle cannot go without a part of some kinds; what replaces it must be on. */
+function oweInstead(run: Run, part: Part, owe: Owe): void {
+  const kinds = texts(run.rules.parameter('left-without', 'kinds'));
+  if (part.kit || part.implied || !kinds.some((kind) => isKind(part, kind))) return;
+  const instead = (run.world.replacers.get(part.name) ?? []).flatMap((name) =>
+    (run.world.parts.get(name) ?? []).filter((one) => fits(part, one)),
+  );
+  if (instead.some((one) => one.state === 'fitted' || one.state === 'swung')) return;
+  owe('left-without', part.name, part.label, part.discardedAt);
 }
 
 function edgeItem(part: Part, edge: unknown): string {
@@ -99,7 +113,8 @@ function oweCarrying(run: Run, owe: Owe): void {
 }
 
 function oweAids(spot: Map<string, Put>, owe: Owe): void {
-  for (const put of spot.values()) owe('left-supported', put.item, put.side, put.path);
+  for (const [aid, put] of spot)
+    if (aid !== UNNAMED_JACK) owe('left-supported', put.item, put.side, put.path);
 }
 
 /** The first of some paths in the order of running. */

@@ -2,7 +2,7 @@
 import { askedCorners, cornersOf, joined } from './corners.ts';
 import { assume, heavyPart, judgeLeaf } from './joints.ts';
 import { figure } from './quantity.ts';
-import { text, texts } from './raw.ts';
+import { type Raw, text, texts } from './raw.ts';
 import { found, named, open, type Run } from './run.ts';
 import type { Joint, Part } from './things.ts';
 import { allParts, fits, isKind, related, says } from './world.ts';
@@ -46,6 +46,9 @@ function stillJoined(run: Run, part: Part): boolean {
   return allParts(run.world).some((other) => {
     if (other === part || other.state !== 'fitted' || !joined(run.world, other).includes(part)) return false;
     if (other.joints.length === 0 || other.joints.some((joint) => joint.position === 'out')) return false;
+    if (part.joints.length > 0 && joined(run.world, part).includes(other)) {
+      if (part.joints.every((joint) => joint.position === 'out')) return false;
+    }
     if (other.ends.some((end) => end.freed)) return false;
     const fixed = other.joins.some((name) => ['frame', 'body', 'ground'].includes(name));
     const elsewhere = joined(run.world, other).filter((one) => one !== part);
@@ -56,6 +59,7 @@ function stillJoined(run: Run, part: Part): boolean {
 function springLoaded(run: Run, part: Part): boolean {
   if (part.compressed || part.unloaded || part.pressure === 'empty') return false;
   const freeAt = freeAtOf(part);
+  if (part.state === 'off-with') return true; // no corner says how far it may stretch
   return !askedCorners(run.world, part).every((corner) => {
     if (typeof corner.hang !== 'number') return false;
     return freeAt === undefined ? corner.hang > 0 : corner.hang >= freeAt;
@@ -65,7 +69,6 @@ function springLoaded(run: Run, part: Part): boolean {
 /** A part comes off: its ends are freed, and what joins only it goes along. */
 export function takeOff(run: Run, part: Part): void {
   part.state = 'off';
-  part.granted = false;
   part.offWith = undefined;
   part.offFromGiven = !run.judged;
   part.debt = open(run, undefined);
@@ -156,7 +159,6 @@ export function putOn(run: Run, part: Part): void {
   const owesFromFit = part.neverOn || part.offFromGiven;
   if (part.state === 'boxed' || part.state === 'offered') piecesFromOld(run, part);
   part.state = 'fitted';
-  part.granted = false;
   part.offWith = undefined;
   part.debt = undefined;
   if (owesFromFit) {
@@ -210,10 +212,12 @@ export function discard(run: Run, part: Part): void {
     for (const joint of part.joints) assume(joint, 'out');
   }
   part.state = 'discarded';
-  part.granted = false;
+  part.discardedAt = open(run, undefined);
   part.debt = undefined;
   for (const other of allParts(run.world)) {
-    if (other.state === 'off-with' && other.offWith === part) other.state = 'discarded';
+    if (other.state !== 'off-with' || other.offWith !== part) continue;
+    other.state = 'discarded';
+    other.discardedAt = open(run, undefined);
   }
 }
 
@@ -223,8 +227,9 @@ function freeAtOf(part: Part): number | undefined {
 
 /** `reach`: what is worked on lies inside, under or behind something that is still fitted. */
 export function judgeReach(run: Run, part: Part, joint: Joint | undefined): void {
-  const bodies = joint ? [part.body, joint.body] : [part.body];
-  const names = bodies.flatMap((body) => ['inside', 'under', 'behind'].flatMap((key) => texts(body[key])));
+  const covers = (body: Raw) => ['inside', 'under', 'behind'].flatMap((key) => texts(body[key]));
+  const own = joint ? covers(joint.body) : [];
+  const names = own.length > 0 ? own : covers(part.body);
   const inTheWay = names
     .flatMap((name) => related(run.world, part, name))
     .filter((one) => one.state === 'fitted');

@@ -23,7 +23,7 @@ const OUT_OF_REACH = [
   'unsupport',
   'discard',
 ];
-const DROPPING = ['remove', 'unbolt', 'swing', 'free', 'discard'];
+const DROPPING = ['remove', 'unbolt', 'swing', 'free'];
 
 /** Runs a verb on one instance. `byUnbolt` marks a joint that `unbolt` of its part takes out. */
 export function perform(run: Run, verb: string, target: Target, byUnbolt = false): void {

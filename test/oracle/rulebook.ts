@@ -1,5 +1,5 @@
 // Which rules are on, and how the pack entries read.
-import { isMap, type Raw, text } from './raw.ts';
+import { isMap, map, type Raw, text } from './raw.ts';
 
 export interface OracleConfig {
   rules?: Record<string, unknown>;
@@ -10,6 +10,8 @@ export interface RuleBook {
   strictLoosening: boolean;
   /** The ids under which a built-in rule speaks; its own name where no pack has it. */
   builtInIds: (name: string) => string[];
+  /** What the pack entry of a built-in rule says under `with`. */
+  parameter: (name: string, key: string) => unknown;
   /** The rules of the other families that are on, in the order of the packs. */
   families: Raw[];
 }
@@ -30,6 +32,7 @@ export function makeRuleBook(rules: Raw[], config: OracleConfig): RuleBook {
       if (entries.length === 0) return isOn({ id: name, core: true }, config) ? [name] : [];
       return entries.filter((rule) => isOn(rule, config)).map((rule) => text(rule.id) ?? name);
     },
+    parameter: (name, key) => map(rules.find((rule) => text(rule['built-in']) === name)?.with)[key],
     families: rules.filter((rule) => rule['built-in'] === undefined && isOn(rule, config)),
   };
 }

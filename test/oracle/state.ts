@@ -6,6 +6,9 @@ import { text, texts } from './raw.ts';
 import type { Corner, Edge, Hanging, Hold, Joint, Line, Part, Target } from './things.ts';
 import { allParts, says, type World } from './world.ts';
 
+/** The aid of a `raise` that names none: nobody misses it when it goes. */
+export const UNNAMED_JACK = 'unnamed-jack';
+
 /** Whether something carries the corner by its wheel on the ground. */
 export function onGround(world: World, corner: Corner): boolean {
   const aids = [...corner.body.keys(), ...corner.axle.keys()];
@@ -53,10 +56,9 @@ export function held(world: World, part: Part): boolean {
   return isAxle(part) && cornersHold(world, askedCorners(world, part));
 }
 
-/** Whether something holds what can drop: an axle part, an arm, or a group without an axle part. */
+/** Whether something holds what can drop. */
 export function hangingHeld(world: World, hanging: Hanging): boolean {
-  if (hanging.assumedHeld) return true;
-  return hanging.part ? held(world, hanging.part) : cornersHold(world, hanging.corners);
+  return hanging.assumedHeld || held(world, hanging.part);
 }
 
 /** An aid at any axle of these corners, or beneath an arm there, or a corner that its wheel or axle carries. */

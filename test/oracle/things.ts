@@ -30,7 +30,7 @@ interface Instance {
   kinds: string[]; // the kind and its bases
   kit: boolean;
   fresh: boolean; // not on the vehicle at the start
-  granted: boolean; // an earlier finding took its state for granted
+  granted: boolean; // an earlier finding took its state for granted: never again undone or done twice
   implied: boolean;
   given: boolean; // named in `given`: owes from the first operation on it
 }
@@ -48,6 +48,7 @@ export interface Part extends Instance {
   neverOn: boolean; // a kit part that was not yet fitted
   offFromGiven: boolean;
   debt: Debt; // off or swung
+  discardedAt: Debt;
   compressed: boolean;
   compressedDebt: Debt;
   unloaded: boolean;
@@ -90,6 +91,7 @@ export interface Hole {
   name: string;
   size: number | undefined;
   state: 'none' | 'marked' | 'pilot' | 'size';
+  debt: Debt; // left at a pilot's size
   edge: Edge;
 }
 
@@ -137,9 +139,9 @@ export interface Corner {
   liftDebt: Debt;
 }
 
-/** What can drop: an axle part, an arm with its own limiters, or a group that has no axle part. */
+/** What can drop: an axle part, or an arm with its own limiters. */
 export interface Hanging {
-  part: Part | undefined;
+  part: Part;
   corners: Corner[];
   limiters: Limiter[];
   assumedHeld: boolean;

@@ -163,6 +163,7 @@ function makePart(world: World, declaration: Declaration, seat: Seat, uses: Name
     neverOn: fresh,
     offFromGiven: false,
     debt: undefined,
+    discardedAt: undefined,
     compressed: false,
     compressedDebt: undefined,
     unloaded: false,
@@ -178,7 +179,7 @@ function makePart(world: World, declaration: Declaration, seat: Seat, uses: Name
   for (const name of Object.keys(map(body.ends)))
     part.ends.push({ part, name, freed: fresh, debt: undefined, given: false });
   for (const [name, hole] of Object.entries(map(body.holes))) {
-    part.holes.push({ part, name, size: figure(map(hole).size, 'length'), state: 'none', edge: noEdge() });
+    part.holes.push({ part, name, size: figure(map(hole).size, 'length'), state: 'none', debt: undefined, edge: noEdge() });
   }
   for (const name of texts(body.faces)) part.faces.push({ part, name, edge: noEdge() });
   const declared = Object.entries(map(body.joints));
@@ -193,7 +194,7 @@ function makePart(world: World, declaration: Declaration, seat: Seat, uses: Name
     const verbs = uses.filter((use) => use.second === name).map((use) => use.verb);
     if (verbs.some((verb) => verb === 'mark' || verb === 'drill')) {
       if (part.holes.length === 0)
-        part.holes.push({ part, name, size: undefined, state: 'none', edge: noEdge() });
+        part.holes.push({ part, name, size: undefined, state: 'none', debt: undefined, edge: noEdge() });
     } else if (verbs.some((verb) => verb === 'free' || verb === 'seat')) {
       part.ends.push({ part, name, freed: fresh, debt: undefined, given: false });
     } else if (declared.length === 0) part.joints.push(makeJoint(part, name, {}));
