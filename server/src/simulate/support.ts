@@ -90,14 +90,22 @@ function lower(sim: Simulation, branch: Branch, event: Event, spot: Spot, moved:
   const { corner } = spot;
   const { operation } = event;
   const carry = branch.get(items.carry(corner));
-  if (spot.level === 'axle' && carry !== 'axle') {
+  const onStands = branch.get(bodySpot(corner).aids) !== '';
+  // A finding that nobody may work beneath took stands for granted: they hold the body while the axle is let down some way.
+  const assumed = branch.get(items.assumedBlocked(corner)) === true;
+  if (
+    spot.level === 'axle' &&
+    carry !== 'axle' &&
+    (carry === 'wheel' || onStands || operation.by !== null || !assumed)
+  ) {
     if (carry === 'body') sinkHang(sim, branch, event, corner, moved);
     return;
   }
-  const standsBeneath = branch.get(bodySpot(corner).aids) !== '';
+  const standsBeneath = onStands || (assumed && operation.by !== null);
   if (spot.level === 'axle' && operation.onto.aids.length === 0 && standsBeneath) {
     // The body comes to stand on what is under it, and the axle goes on down from there.
     setCarry(branch, corner, 'body');
+    if (!onStands) branch.put(items.assumedBlocked(corner), true);
     sinkHang(sim, branch, event, corner, moved);
     return;
   }
@@ -155,12 +163,12 @@ export function setCarry(branch: Branch, corner: Corner, carry: 'wheel' | 'axle'
   if (axle !== null) branch.put(partItems.assumedHeld(axle, at), false);
 }
 
-/** Whether any aid at a corner, under body or axle, may be worked under; `unknown` where only unnamed ones stand there. */
+/** Whether any aid at a corner, under body or axle, may be worked under; `unknown` where an unnamed one stands there. */
 export function mayWorkUnder(sim: Simulation, branch: Branch, corner: Corner): 'yes' | 'no' | 'unknown' {
   const aids = [
     ...listAids(branch.get(bodySpot(corner).aids)),
     ...listAids(branch.get(axleSpot(corner).aids)),
   ];
   if (aids.some((name) => sim.model.aids.get(name)?.workUnder)) return 'yes';
-  return aids.some((name) => aidNamed(sim.model, name).known) || aids.length === 0 ? 'no' : 'unknown';
+  return aids.every((name) => aidNamed(sim.model, name).known) ? 'no' : 'unknown';
 }

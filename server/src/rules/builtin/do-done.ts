@@ -40,6 +40,9 @@ export const doDone: Builtin = {
       if (!done) return undefined;
       const thing = subject.type === 'line' ? subject.line.name : nameOf(subject);
       if (branch.get(assumed(thing, at)) === true) return 'stop';
+      if (verb === 'bolt-up' && subject.type === 'part')
+        for (const joint of subject.part.joints.values())
+          if (branch.within(joint.presence) && branch.get(assumed(joint.full, at)) === true) return 'stop';
       flag(sim, branch, event, RULE, nameOf(subject));
       return 'stop';
     },

@@ -3,7 +3,7 @@ import { type Event, nameOf } from '../../simulate/event';
 import { corner as cornerItems, isOn, joint as jointItems, part as partItems } from '../../simulate/items';
 import { allLimitersUndone } from '../../simulate/limiters';
 import type { Simulation } from '../../simulate/simulation';
-import { axleSpot, bodySpot, type Spot } from '../../simulate/spots';
+import { axleSpot, bodySpot, isHeld, type Spot } from '../../simulate/spots';
 import type { Branch } from '../../simulate/state';
 import { setCarry } from '../../simulate/support';
 import { flag } from '../../simulate/watcher';
@@ -30,7 +30,7 @@ function partLeft(sim: Simulation, branch: Branch, event: Event, spot: Spot & { 
   if (!isOn(branch.get(partItems.state(part, at))) || part.joints.size === 0) return;
   for (const joint of part.joints.values())
     if (branch.within(joint.presence) && branch.get(jointItems.position(joint, at)) !== 'out') return;
-  if (liftedByHand(part, event)) return;
+  if (liftedByHand(part, event) || isHeld(sim, branch, part, at)) return;
   flag(sim, branch, event, RULE, nameOf(event.subject));
   branch.put(partItems.assumedHeld(part, at), true);
 }
@@ -73,9 +73,7 @@ function cornerLeft(
   }
   const { axle, at } = corner.group;
   if (carry !== 'body' || axle === null || !allLimitersUndone(sim, branch, axle, at)) return;
-  const corners = sim.corners.of(axle, at);
-  if (corners.some((other) => other !== corner && branch.get(axleSpot(other).aids) !== '')) return;
-  if (branch.get(partItems.assumedHeld(axle, at)) === true) return;
+  if (isHeld(sim, branch, axle, at)) return;
   flag(sim, branch, event, RULE, nameOf(event.subject));
   branch.put(partItems.assumedHeld(axle, at), true);
 }
