@@ -28,8 +28,10 @@ export function moveJoint(branch: Branch, event: Event, joint: Joint, at: Instan
       else owe(branch, joint, at);
       break;
     case 'snug':
-      if (position === 'out' || position === 'started' || position === 'loose')
-        set(branch, joint, at, 'snug');
+      if (position === 'out' || position === 'started' || position === 'loose') {
+        if (joint.handTight) tighten(branch, joint, at, false);
+        else set(branch, joint, at, 'snug');
+      }
       break;
     case 'torque':
       tighten(branch, joint, at, position === 'tight' && branch.get(items.touched(joint, at)) !== true);

@@ -2,7 +2,7 @@
 
 import type { Instance } from '../model/instances';
 import type { BoundOperation, Part, Side } from '../model/model';
-import { listAids } from './aids';
+import { aidNamed, listAids } from './aids';
 import type { Corner } from './corners';
 import { partOf, type Subject } from './event';
 import { corner as cornerItems, named, part as partItems, spot } from './items';
@@ -63,10 +63,17 @@ export function spotsOf(
   return [partSpot(part, at)];
 }
 
+/** Whether a `hold` holds a part up: a wire or a clamp does for what one may lift by hand, a sling or a jack for anything. */
+function isHung(sim: Simulation, part: Part, value: unknown): boolean {
+  const aids = listAids(value);
+  if (aids.length === 0) return false;
+  return part.mass === null || part.mass <= 15 || aids.some((name) => aidNamed(sim.model, name).carries);
+}
+
 /** Whether a part is held: by an aid, a hold, what its axle stands on, or a finding's assumption (§3). */
 export function isHeld(sim: Simulation, branch: Branch, part: Part, at: Instance): boolean {
   if (branch.get(partItems.assumedHeld(part, at)) === true) return true;
-  if (branch.get(named.hold(part.name, at)) !== '') return true;
+  if (isHung(sim, part, branch.get(named.hold(part.name, at)))) return true;
   if (branch.get(spot.aids(`part:${part.name}${at.key}`)) !== '') return true;
   if (!part.attributes.axle) return false;
   for (const corner of sim.corners.of(part, at)) {

@@ -25,13 +25,17 @@ export const compressBeforeTopNut: Builtin = {
   }),
 };
 
+/** Both join the same part: the strut that a spring and its insert sit in. */
+const shareNeighbour = (spring: Part, part: Part) =>
+  spring.joins.some((join) => typeof join !== 'string' && !join.attributes.axle && part.joins.includes(join));
+
 /** The part itself, or a spring that it joins or that joins it, is held compressed. */
 function isCompressed(sim: Simulation, branch: Branch, part: Part, at: Instance): boolean {
   if (branch.get(partItems.compressed(part, at)) === true) return true;
   return sim.corners.everyPart.some(
     (spring) =>
       spring.attributes.storesEnergy &&
-      (spring.joins.includes(part) || part.joins.includes(spring)) &&
+      (spring.joins.includes(part) || part.joins.includes(spring) || shareNeighbour(spring, part)) &&
       matching(spring.instances, at).some(
         (springAt) => branch.get(partItems.compressed(spring, springAt)) === true,
       ),

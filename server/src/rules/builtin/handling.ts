@@ -4,7 +4,11 @@ import type { Part } from '../../model/model';
 import type { Event } from '../../simulate/event';
 
 export const BY_HAND_KG = 15;
+/** What each of several people may carry (common practice). */
+export const EACH_OF_SEVERAL_KG = 25;
 
 export function liftedByHand(part: Part, event: Event): boolean {
-  return event.step.people >= 2 || (part.mass !== null && part.mass <= BY_HAND_KG);
+  const { people } = event.step;
+  if (people >= 2) return part.mass === null || part.mass <= people * EACH_OF_SEVERAL_KG;
+  return part.mass !== null && part.mass <= BY_HAND_KG;
 }

@@ -3,8 +3,11 @@ import { isHeld } from '../../simulate/spots';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 import { BY_HAND_KG, liftedByHand } from './handling';
+import { tiesOf } from './still-joined';
 
 const RULE = 'heavy-part-held';
+/** Kinds that clamp another part in place when its own bolts are out. */
+const CLAMPS = new Set(['u-bolt', 'clamp', 'strap']);
 
 /** A part too heavy for the hand is held when its last joint goes. */
 export const heavyPartHeld: Builtin = {
@@ -27,6 +30,8 @@ export const heavyPartHeld: Builtin = {
             if (branch.get(jointItems.position(joint, at)) !== 'out') return undefined;
       }
       if (isHeld(sim, branch, part, at) || liftedByHand(part, event)) return undefined;
+      if (tiesOf(sim, branch, part, at).some((tie) => tie.kinds.some((kind) => CLAMPS.has(kind))))
+        return undefined;
       if (part.mass === null) {
         sim.leaveUndecided(RULE, part.name, 'mass');
         return undefined;

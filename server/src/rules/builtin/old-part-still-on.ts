@@ -14,7 +14,11 @@ export const oldPartStillOn: Builtin = {
       if (subject.type !== 'part' || event.within !== null) return undefined;
       for (const old of subject.part.replaces) {
         if (old.type !== 'part' || !branch.within(old.presence)) continue;
-        for (const oldAt of matching(old.instances, at)) {
+        const places = matching(old.instances, at);
+        // A piece without sides goes where one side's old part was taken out.
+        const isOff = places.some((place) => !isOn(branch.get(partItems.state(old, place))));
+        if (!subject.part.sided && old.sided && isOff) continue;
+        for (const oldAt of places) {
           if (!isOn(branch.get(partItems.state(old, oldAt)))) continue;
           flag(sim, branch, event, 'old-part-still-on', subject.part.name, { facts: { old: old.name } });
           assumePart(branch, old, oldAt, 'discarded');

@@ -1,7 +1,7 @@
 /** Debts of the box and of lines (schemas/semantics.md §6). */
 
 import { type Instance, matching } from '../../model/instances';
-import type { Line } from '../../model/model';
+import type { Line, Thing } from '../../model/model';
 import { endsOf } from '../../simulate/effects-rest';
 import { isOn, line as lineItems, part as partItems } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
@@ -22,13 +22,14 @@ export const leftUnused = owedAtEnd('left-unused', (sim) => {
           ? there
           : sim.state.where(partItems.taken(thing), there, (taken) => Number(taken) < thing.quantity);
       const set = sim.state.where(state, lacking, (value) => value === 'boxed' || value === 'offered');
-      if (set !== 0)
+      const missing = sim.state.diagrams.minus(set, saidMissing(sim, thing, at));
+      if (missing !== 0)
         debts.push({
           rule: 'left-unused',
           item: thing.name,
           side: at.label,
           since: -1,
-          set,
+          set: missing,
           facts: {},
           place: sim.model.kitPlace,
         });
@@ -36,6 +37,17 @@ export const leftUnused = owedAtEnd('left-unused', (sim) => {
   }
   return debts;
 });
+
+/** The variants in which `left-without` told already that what this thing replaces is gone with nothing in its place. */
+function saidMissing(sim: Simulation, thing: Thing, at: Instance): Diagram {
+  const old = new Set(thing.replaces.map(({ name }) => name));
+  return sim.findings
+    .filter(
+      ({ rule, item, side }) =>
+        rule === 'left-without' && old.has(item) && (side === '' || at.label === '' || side === at.label),
+    )
+    .reduce((set: Diagram, finding) => sim.state.diagrams.or(set, finding.set), 0);
+}
 
 /** Lines that are on the vehicle, and both of whose parts still count. */
 function inUse(sim: Simulation, line: Line, at: Instance): Diagram {

@@ -17,20 +17,11 @@ export const leftRaised = owedAtEnd('left-raised', (sim) => {
       sim.model.universe,
       (value) => value !== 'wheel',
     );
-    debts.push(
-      ...since(
-        sim,
-        'left-raised',
-        'vehicle',
-        '',
-        cornerItems.carry(corner),
-        lifted,
-        (value) => value !== 'wheel',
-        {
-          state: 'raised',
-        },
-      ),
-    );
+    const carry = cornerItems.carry(corner);
+    for (const { value, set } of sim.state.valuesWithin(carry, lifted))
+      debts.push(
+        ...since(sim, 'left-raised', 'vehicle', '', carry, set, (now) => now === value, { state: 'raised' }),
+      );
     const onWheels = sim.state.diagrams.minus(sim.model.universe, lifted);
     const onLift = (value: unknown) => listAids(value).some((name) => sim.model.aids.get(name)?.takesWheels);
     debts.push(

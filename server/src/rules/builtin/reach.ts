@@ -27,8 +27,10 @@ export const reach: Builtin = {
       const part = partOf(subject);
       if (part === null || NOT_REACHED.has(event.verb)) return undefined;
       if (!['part', 'joint', 'piece', 'end'].includes(subject.type)) return undefined;
-      const own = subject.type === 'joint' || subject.type === 'piece' ? subject.joint.coveredBy : [];
-      for (const { part: cover, how } of [...part.coveredBy, ...own]) {
+      const joint = subject.type === 'joint' || subject.type === 'piece' ? subject.joint : null;
+      // A joint that says what covers it is not covered by what covers its part.
+      const covers = joint?.ownCover ? joint.coveredBy : [...part.coveredBy, ...(joint?.coveredBy ?? [])];
+      for (const { part: cover, how } of covers) {
         if (!branch.within(cover.presence)) continue;
         for (const coverAt of matching(cover.instances, at)) {
           if (branch.get(partItems.state(cover, coverAt)) !== 'fitted') continue;

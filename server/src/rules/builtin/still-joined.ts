@@ -1,6 +1,7 @@
 import { type Instance, matching } from '../../model/instances';
 import type { Part } from '../../model/model';
 import { end as endItems, joint as jointItems, part as partItems } from '../../simulate/items';
+import type { Simulation } from '../../simulate/simulation';
 import type { Branch } from '../../simulate/state';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
@@ -13,36 +14,42 @@ export const stillJoined: Builtin = {
     before(sim, branch, event) {
       const { subject, at } = event;
       if (subject.type !== 'part') return undefined;
-      const { part } = subject;
-      for (const other of sim.corners.everyPart) {
-        if (other === part || !other.joins.includes(part) || other.joints.size === 0) continue;
-        if (!branch.within(other.presence)) continue;
-        const elsewhere = other.joins.filter((join) => join !== part);
-        if (elsewhere.length === 0) continue;
-        // What the part itself was bolted to by joints that are out does not tie it down.
-        if (part.joins.includes(other) && allOut(branch, part, at)) continue;
-        for (const otherAt of matching(other.instances, at)) {
-          if (branch.get(partItems.state(other, otherAt)) !== 'fitted') continue;
-          const tied = elsewhere.some(
-            (join) =>
-              typeof join === 'string' ||
-              matching(join.instances, otherAt).some((joinAt) => {
-                const state = branch.get(partItems.state(join, joinAt));
-                return state === 'fitted' || state === 'swung';
-              }),
-          );
-          if (!tied) continue;
-          const undone =
-            [...other.joints.values()].some(
-              (joint) => branch.get(jointItems.position(joint, otherAt)) === 'out',
-            ) || [...other.ends.values()].some((end) => branch.get(endItems.freed(end, otherAt)) === true);
-          if (!undone) flag(sim, branch, event, 'still-joined', part.name, { facts: { other: other.name } });
-        }
-      }
+      for (const other of tiesOf(sim, branch, subject.part, at))
+        flag(sim, branch, event, 'still-joined', subject.part.name, { facts: { other: other.name } });
       return undefined;
     },
   }),
 };
+
+/** The fitted parts that tie a part to something else that is on the vehicle, with none of their joints out. */
+export function tiesOf(sim: Simulation, branch: Branch, part: Part, at: Instance): Part[] {
+  return sim.corners.everyPart.filter((other) => {
+    if (other === part || !other.joins.includes(part) || other.joints.size === 0) return false;
+    const elsewhere = other.joins.filter((join) => join !== part);
+    if (elsewhere.length === 0 || !branch.within(other.presence)) return false;
+    // What the part itself was bolted to by joints that are out does not tie it down.
+    if (part.joins.includes(other) && allOut(branch, part, at)) return false;
+    return matching(other.instances, at).some((otherAt) => {
+      if (branch.get(partItems.state(other, otherAt)) !== 'fitted') return false;
+      const tied = elsewhere.some((join) => typeof join === 'string' || isThere(branch, join, otherAt));
+      return tied && !isUndone(branch, other, otherAt);
+    });
+  });
+}
+
+function isThere(branch: Branch, part: Part, at: Instance): boolean {
+  return matching(part.instances, at).some((partAt) => {
+    const state = branch.get(partItems.state(part, partAt));
+    return state === 'fitted' || state === 'swung';
+  });
+}
+
+function isUndone(branch: Branch, part: Part, at: Instance): boolean {
+  return (
+    [...part.joints.values()].some((joint) => branch.get(jointItems.position(joint, at)) === 'out') ||
+    [...part.ends.values()].some((end) => branch.get(endItems.freed(end, at)) === true)
+  );
+}
 
 function allOut(branch: Branch, part: Part, at: Instance): boolean {
   const joints = [...part.joints.values()].filter((joint) => branch.within(joint.presence));

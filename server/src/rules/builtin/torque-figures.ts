@@ -33,8 +33,8 @@ export const torqueDiffers: Builtin = {
       if (!fits)
         flag(sim, branch, event, 'torque-differs', subject.joint.full, {
           facts: {
-            figure: `${range(figure.low, figure.high)} N·m`,
-            data: `${range(data.low, data.high)} N·m`,
+            figure: `${range(figure.low, figure.high)} N·m${angleFits ? '' : ` then ${round(angle ?? 0)}°`}`,
+            data: `${range(data.low, data.high)} N·m${angleFits ? '' : ` then ${round(middleOf(subject.joint.thenAngle!))}°`}`,
           },
         });
       return undefined;
