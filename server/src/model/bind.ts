@@ -16,7 +16,7 @@ import { checkKitLacks } from './lacks';
 import { addLimits } from './limits';
 import type { BoundOperation, Model } from './model';
 import { Names } from './names';
-import { bindDuties, bindFollows, bindGivenOperations, bindStates, followedGuide } from './neighbours';
+import { bindDuties, bindFollows, bindGivenOperations, bindStates, soundlyFollowed } from './neighbours';
 import { type GuideOutline, operationOutlines, outlineOf } from './outline';
 import { type BuildingThing, makeThing, type Scope } from './parts';
 import { PieceTable } from './pieces';
@@ -49,7 +49,7 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
   const files = filesOf(root, library, report);
   reportDoubleIds(outline, report);
   const runs = runsOf(outline, library, report);
-  const followed = followedGuide(root, library);
+  const followed = soundlyFollowed(root, library, report);
 
   const declared = declaredVariables(files);
   const reader = new ConditionReader(dimensionsOf(declared));
@@ -87,7 +87,7 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
   const givenOperations = operationOutlines(root.get('given')?.isList ? root.get('given') : null, '0');
   const stated = [
     root.get('given'),
-    followed === null ? null : Cursor.of(followed).get('leaves'),
+    followed.document === null ? null : Cursor.of(followed.document).get('leaves'),
     root.get('leaves'),
   ];
   const given = stated.flatMap((cursor) => cursor?.entries().map(([name]) => name) ?? []);

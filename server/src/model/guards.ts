@@ -147,17 +147,24 @@ export interface Sides {
   readonly each: boolean;
   /** The `side` that leaves nothing, null where something is left. */
   readonly emptied: Cursor | null;
+  /** What says that one side alone is left: the outermost that does; empty where both are. */
+  readonly by: Around | '';
 }
 
-export const BOTH: Sides = { left: ['left', 'right'], said: false, each: false, emptied: null };
+/** What stands around an operation and may say a side. */
+export type Around = 'guide' | 'section' | 'step' | 'operation';
+
+export const BOTH: Sides = { left: ['left', 'right'], said: false, each: false, emptied: null, by: '' };
 
 /** Narrows by one more `side`, from outside inwards. */
-export function narrowed(sides: Sides, cursor: Cursor | null, mayRepeat: boolean): Sides {
+export function narrowed(sides: Sides, cursor: Cursor | null, what: Around): Sides {
+  const mayRepeat = what !== 'operation';
   const said = sideOf(cursor);
   if (said === null || sides.emptied !== null) return sides;
   if (said === 'both' || said === 'each') return { ...sides, said: true, each: mayRepeat && said === 'each' };
   const left = sides.left.filter((side) => side === said);
-  return { left, said: true, each: sides.each && mayRepeat, emptied: left.length === 0 ? cursor : null };
+  const emptied = left.length === 0 ? cursor : null;
+  return { left, said: true, each: sides.each && mayRepeat, emptied, by: sides.by || what };
 }
 
 /** The sides of a step, after guide, sections and uses. */
@@ -165,16 +172,16 @@ export function stepSides(run: RunStep): Sides {
   const sides = sidesIn(run.frame, run.step);
   if (run.only === null) return sides;
   const left = sides.left.filter((side) => side === run.only);
-  return { ...sides, left, said: true, each: false };
+  return { ...sides, left, said: true, each: false, by: sides.by || 'step' };
 }
 
 function sidesIn(frame: Frame, step: StepOutline): Sides {
   const { use } = frame;
   const outside =
     use === null
-      ? narrowed(BOTH, frame.outline.root.get('side'), true)
-      : narrowed(sidesIn(use.frame, use.step), use.operation.side, true);
-  return narrowed(narrowed(outside, step.section.cursor.get('side'), true), step.side, true);
+      ? narrowed(BOTH, frame.outline.side, 'guide')
+      : narrowed(sidesIn(use.frame, use.step), use.operation.side, 'step');
+  return narrowed(narrowed(outside, step.section.side, 'section'), step.side, 'step');
 }
 
 /** Everything in an operation that names something of the model beside its target. */

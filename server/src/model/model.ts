@@ -272,7 +272,7 @@ export interface BoundStep {
   readonly covered: ReadonlySet<string>;
   /** Operations are there and all of them bound to declared things. */
   readonly checked: boolean;
-  /** An operation of it could not be read: that is its finding. */
+  /** Something of it could not be read, or an operation cannot be done: that is its finding. */
   readonly lost: boolean;
   readonly section: number;
 }

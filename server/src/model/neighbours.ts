@@ -5,7 +5,7 @@ import type { BoundOperation, Duty, Model, StateEntry, Target } from './model';
 import { nearestName } from './nearest';
 import { bindOperation } from './operations';
 import { operationOutlines, outlineOf } from './outline';
-import { shown, suggestion } from './report';
+import { type Report, shown, suggestion } from './report';
 import { type Frame, reportMissing } from './runs';
 import type { OperationScope } from './scope';
 import { Cursor, itemsAt, type Library, type OpenDocument } from './source';
@@ -44,7 +44,7 @@ const END_STATES = ['freed', 'seated'];
 export function bindStates(map: Cursor | null, frame: Frame, scope: OperationScope): StateEntry[] {
   if (map === null || !map.isMap) return [];
   const set = scope.reader.set(scope.world, scope.guards.frame(frame), null).set;
-  const { left: sides } = narrowed(BOTH, scope.main.outline.root.get('side'), false);
+  const { left: sides } = narrowed(BOTH, scope.main.outline.side, 'guide');
   return map.entries().flatMap(([name, cursor]): StateEntry[] => {
     const state = cursor.text;
     const { target } = scope.targets.named(name, cursor.keyPlace, frame, NAMED);
@@ -98,15 +98,15 @@ export function bindGivenOperations(
   scope: OperationScope,
 ): BoundOperation[] {
   if (list === null || !list.isList) return [];
-  const sides = narrowed(BOTH, frame.outline.root.get('side'), false);
+  const sides = narrowed(BOTH, frame.outline.side, 'guide');
   return operationOutlines(list, '0').flatMap((outline) => {
     if (outline.verb === 'use') return [];
     return bindOperation(frame, null, outline, sides, new Map(), scope).operation ?? [];
   });
 }
 
-/** The guide that this one follows, null where there is none or its file is missing. */
-export function followedGuide(root: Cursor, library: Library): OpenDocument | null {
+/** The guide that a guide follows, null where there is none or its file is missing. */
+function followedGuide(root: Cursor, library: Library): OpenDocument | null {
   const path = root.get('follows');
   if (path === null || path.text === null) return null;
   const document = library.document(library.resolve(root.document.uri, path.text));
@@ -116,13 +116,13 @@ export function followedGuide(root: Cursor, library: Library): OpenDocument | nu
 /** What the followed guide leaves: bound here, and standing at `follows`. Its own mistakes stand in it. */
 export function bindFollows(
   frame: Frame,
-  followed: OpenDocument | null,
+  { document: followed, circular }: ReturnType<typeof soundlyFollowed>,
   scope: OperationScope,
 ): Model['follows'] {
   const path = frame.outline.root.get('follows');
   if (path === null || path.text === null) return null;
   if (followed === null) {
-    reportMissing(scope.report, path, 'guide', path.text);
+    if (!circular) reportMissing(scope.report, path, 'guide', path.text);
     return null;
   }
   const { place } = path;
@@ -143,6 +143,27 @@ export function bindFollows(
       set,
     })),
   };
+}
+
+/** What a guide follows, unless that leads back to the guide itself, which is reported. */
+export function soundlyFollowed(
+  root: Cursor,
+  library: Library,
+  report: Report,
+): { readonly document: OpenDocument | null; readonly circular: boolean } {
+  const first = followedGuide(root, library);
+  const seen = new Set<string>();
+  for (let at = first; at !== null && !seen.has(at.uri); at = followedGuide(Cursor.of(at), library)) {
+    if (at.uri !== root.document.uri) {
+      seen.add(at.uri);
+      continue;
+    }
+    const path = root.get('follows')!;
+    const way = first === at ? '' : `, by way of "${shown(path.text!)}"`;
+    report.add('circular-reference', path.place, `This guide follows itself${way}.`);
+    return { document: null, circular: true };
+  }
+  return { document: first, circular: false };
 }
 
 /** The duties handed over with the vehicle, one for each thing that is named. */

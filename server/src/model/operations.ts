@@ -21,6 +21,8 @@ export interface BoundOrNot {
   readonly operation: BoundOperation | null;
   /** Everything in it is bound to what is declared. */
   readonly sound: boolean;
+  /** It cannot be done, and that is told. */
+  readonly lost: boolean;
 }
 
 /** Keys of an operation that are neither its verb nor a qualifier that rules may ask for. */
@@ -37,10 +39,10 @@ export function bindOperation(
 ): BoundOrNot {
   const { cursor, verb } = outline;
   const binder = new OperationBinder(frame, outline, scope);
-  const sides = narrowed(outside, outline.side, false);
+  const sides = narrowed(outside, outline.side, 'operation');
   if (sides.emptied !== null) {
-    if (outside.emptied === null) reportEmptied(sides.emptied, frame, scope.report);
-    return { operation: null, sound: false };
+    if (outside.emptied === null) reportEmptied(sides.emptied, sides.by, frame, scope.report);
+    return { operation: null, sound: false, lost: true };
   }
   const guard = binder.guard(step?.guard ?? null);
   const targets = binder.targets();
@@ -82,12 +84,14 @@ export function bindOperation(
     ),
     spans: new Map<string, Span>(cursor.entries().map(([key, value]) => [key, value.span])),
   };
-  if (targets.length === 0) return { operation: null, sound: false };
-  return { operation, sound: binder.sound };
+  if (targets.length === 0) return { operation: null, sound: false, lost: binder.told };
+  return { operation, sound: binder.sound, lost: false };
 }
 
 class OperationBinder {
   sound = true;
+  /** Some name of it was reported. */
+  told = false;
 
   constructor(
     private readonly frame: Frame,
@@ -143,6 +147,7 @@ class OperationBinder {
       if (item.text !== null && known.includes(item.text)) return [{ ...target, end: item.text }];
       if (known.length === 0 || item.text === null) return [target];
       this.sound = false;
+      this.told = true;
       const { hint, fixes } = suggestion(item.place, nearestName(item.text, known));
       this.scope.report.add(
         'unknown-joint',
@@ -278,6 +283,7 @@ class OperationBinder {
     readonly implied: boolean;
     readonly target: Target | null;
   }): void {
+    if (resolved.wrong) this.told = true;
     if (resolved.wrong || resolved.target === null) this.sound = false;
     if (resolved.implied && !this.scope.withoutVehicle) this.sound = false;
   }

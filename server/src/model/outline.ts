@@ -7,6 +7,7 @@ export interface GuideOutline {
   readonly document: OpenDocument;
   readonly root: Cursor;
   readonly when: Cursor | null;
+  readonly side: Cursor | null;
   readonly sections: readonly SectionOutline[];
   /** The first step with each id. */
   readonly byId: ReadonlyMap<string, StepOutline>;
@@ -20,6 +21,7 @@ export interface SectionOutline {
   readonly title: string;
   readonly id: string | null;
   readonly when: Cursor | null;
+  readonly side: Cursor | null;
   readonly steps: readonly StepOutline[];
 }
 
@@ -56,8 +58,8 @@ export function outlineOf(document: OpenDocument): GuideOutline {
     const steps: StepOutline[] = [];
     const number = cursor.writtenIndex + 1;
     const title = textAt(cursor, 'title') ?? '';
-    const [id, when] = [textAt(cursor, 'id'), cursor.get('when')];
-    const section: SectionOutline = { cursor, number, title, id, when, steps };
+    const [id, when, side] = [textAt(cursor, 'id'), cursor.get('when'), cursor.get('side')];
+    const section: SectionOutline = { cursor, number, title, id, when, side, steps };
     for (const item of itemsAt(cursor, 'steps')) {
       if (!item.isMap) continue;
       const step = stepOutline(item, section);
@@ -69,7 +71,7 @@ export function outlineOf(document: OpenDocument): GuideOutline {
     }
     return [section];
   });
-  return { document, root, when: root.get('when'), sections, byId, doubleIds };
+  return { document, root, when: root.get('when'), side: root.get('side'), sections, byId, doubleIds };
 }
 
 function stepOutline(cursor: Cursor, section: SectionOutline): StepOutline {

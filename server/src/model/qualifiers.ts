@@ -1,5 +1,6 @@
 /** What steps and operations say beside their targets: places, sides and words. */
 
+import type { Around } from './guards';
 import type { Side } from './model';
 import { nearestName } from './nearest';
 import { listed, type Report, shown, suggestion } from './report';
@@ -63,13 +64,14 @@ function stationsIn(cursor: Cursor, scope: OperationScope, frame: Frame): [strin
 }
 
 /** A `side` that leaves nothing of what stands around it. */
-export function reportEmptied(side: Cursor, frame: Frame, report: Report): void {
+export function reportEmptied(side: Cursor, by: Around | '', frame: Frame, report: Report): void {
   let { place } = side;
+  const other = side.text === 'left' ? 'right' : 'left';
   for (let { use } = frame; use !== null; use = use.frame.use) place = use.operation.target.place;
   report.add(
     'no-side-left',
     place,
-    `This is for the ${side.text} alone, but what stands around it is for the other side, so it is never done.`,
+    `This is for the ${side.text}, but the ${by || 'guide'} is for the ${other} alone, so it is never done.`,
   );
 }
 

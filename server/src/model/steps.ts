@@ -9,6 +9,7 @@ import { reportEmptied, withStations } from './qualifiers';
 import type { RunStep } from './runs';
 import type { OperationScope } from './scope';
 import { type Cursor, itemsAt, textAt, textsAt } from './source';
+import { titleOf } from './titles';
 
 const NO_STATIONS: ReadonlyMap<string, readonly string[]> = new Map();
 
@@ -20,7 +21,7 @@ export function bindSteps(runs: readonly RunStep[], scope: OperationScope): Boun
 function bindStep(run: RunStep, scope: OperationScope): BoundStep {
   const { frame, step } = run;
   const sides = stepSides(run);
-  if (sides.emptied !== null) reportEmptied(sides.emptied, frame, scope.report);
+  if (sides.emptied !== null) reportEmptied(sides.emptied, sides.by, frame, scope.report);
   let stations = NO_STATIONS;
   for (const cursor of [frame.outline.root, step.section.cursor, step.cursor]) {
     stations = withStations(stations, cursor, scope, frame);
@@ -28,13 +29,19 @@ function bindStep(run: RunStep, scope: OperationScope): BoundStep {
   const report = frame.use === null ? scope.report : null;
   const { set, understood } = scope.reader.set(scope.world, scope.guards.step(frame, step), report);
   const operations: BoundOperation[] = [];
+  const named: { readonly bound: BoundOperation; readonly side: Cursor | null }[] = [];
   let sound = sides.emptied === null && wholly(step);
+  let lost = sides.emptied !== null || !wholly(step) || textLost(step);
   const around = { guard: set, found: scope.guards.foundAround(frame, step) };
   if (sides.emptied === null) {
     for (const outline of run.operations) {
       const made = bindOperation(frame, around, outline, sides, stations, scope);
-      if (made.operation !== null) operations.push(made.operation);
+      if (made.operation !== null) {
+        operations.push(made.operation);
+        named.push({ bound: made.operation, side: outline.side });
+      }
       if (!made.sound) sound = false;
+      lost ||= made.lost;
     }
   }
   const uses = step.operations.length > 0 && step.operations.every((outline) => outline.verb === 'use');
@@ -42,7 +49,7 @@ function bindStep(run: RunStep, scope: OperationScope): BoundStep {
     path: `${frame.prefix}${step.path}`,
     id: step.id,
     place: step.cursor.header,
-    title: titleOf(step, operations),
+    title: titleOf(step, named),
     guard: set,
     passes: passesOf(sides),
     operations,
@@ -52,7 +59,7 @@ function bindStep(run: RunStep, scope: OperationScope): BoundStep {
     covered: new Set(itemsAt(step.cursor, 'caution').flatMap((caution) => textsAt(caution, 'covers'))),
     // What a used section holds counts with its own steps.
     checked: sound && understood && (operations.length > 0 || uses),
-    lost: !wholly(step),
+    lost,
     section: step.section.number,
   };
 }
@@ -69,18 +76,14 @@ function wholly(step: StepOutline): boolean {
   );
 }
 
+/** True for a step of a text alone that could not be read. */
+function textLost({ cursor }: StepOutline): boolean {
+  return cursor.get('do') === null && cursor.document.lost.get(cursor.value as object)?.has('text') === true;
+}
+
 function passesOf(sides: Sides): readonly (readonly Side[])[] {
   if (sides.emptied !== null || sides.left.length === 0) return [];
   return sides.each ? sides.left.map((side) => [side]) : [sides.left];
-}
-
-function titleOf(step: StepOutline, operations: readonly BoundOperation[]): string {
-  const text = textAt(step.cursor, 'text');
-  if (text !== null && text.trim() !== '') return text.trim();
-  if (operations.length === 0) return step.id ?? step.section.title;
-  return operations
-    .map((one) => `${one.verb} ${one.targets.map((target) => target.written).join(', ')}`)
-    .join('; ');
 }
 
 function peopleOf(step: StepOutline): number {

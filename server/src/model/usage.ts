@@ -39,15 +39,15 @@ export function usagesOf(
 ): Map<string, Usage> {
   const collector = new Collector();
   const { main } = runs;
-  const guideSide = narrowed(BOTH, main.outline.root.get('side'), false);
+  const guideSide = narrowed(BOTH, main.outline.side, 'guide');
   for (const written of given) collector.name(written, '', NAMED.sub, guideSide.said);
   for (const operation of givenOperations) {
-    collector.operation(main, operation, narrowed(guideSide, operation.side, false).said);
+    collector.operation(main, operation, narrowed(guideSide, operation.side, 'operation').said);
   }
   for (const run of runs.steps) {
     const sides = stepSides(run);
     for (const operation of run.operations) {
-      collector.operation(run.frame, operation, narrowed(sides, operation.side, false).said);
+      collector.operation(run.frame, operation, narrowed(sides, operation.side, 'operation').said);
     }
   }
   for (const written of duties) collector.aside(written, '');

@@ -14,6 +14,30 @@ export const VERBS = Object.keys(verbValidators) as readonly Verb[];
 
 const isVerb = (key: string): key is Verb => Object.hasOwn(verbValidators, key);
 
+/** What the trade says beside the verbs there are, and the verb that does it. */
+const TRADE_WORDS: { readonly [word: string]: Verb | undefined } = Object.assign(Object.create(null), {
+  tighten: 'torque',
+  install: 'fit',
+  mount: 'fit',
+  refit: 'fit',
+  reinstall: 'fit',
+  jack: 'raise',
+  'jack-up': 'raise',
+  lift: 'raise',
+  unplug: 'disconnect',
+  plug: 'connect',
+  'plug-in': 'connect',
+  replace: 'renew',
+  undo: 'loosen',
+  slacken: 'loosen',
+  unscrew: 'loosen',
+  'take-off': 'remove',
+  'take-out': 'remove',
+  detach: 'remove',
+  hang: 'hold',
+  tie: 'hold',
+} satisfies Record<string, Verb>);
+
 /**
  * Checks one operation. Its verb is decided first, and only what that verb allows is asked for, so that one mistake is
  * one finding. 'dropped' means that it cannot be run.
@@ -71,7 +95,7 @@ function reportNoVerb(checking: Checking, operation: { [key: string]: Value }): 
     const allowed = guideSpot(`verb-${verb}`).schema.properties ?? {};
     return others.every((name) => Object.hasOwn(allowed, name));
   });
-  const near = nearest(strange, fitting) ?? nearest(strange, VERBS);
+  const near = TRADE_WORDS[strange.toLowerCase()] ?? nearest(strange, fitting) ?? nearest(strange, VERBS);
   const end =
     near === null ? 'verbs are such as remove, fit, torque or check' : `${quoted(near)} was probably meant`;
   const fixes = near === null ? [] : [replacing(place, near, `Write ${quoted(near)}`)];

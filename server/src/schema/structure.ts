@@ -28,7 +28,14 @@ export function checkStructure(checking: Checking, validator: Validator, root: V
     if (target === null || target.value === null || typeof target.value !== 'object') continue;
     const holder = target.value as Holder;
     const meant = new Set<string>();
+    let comma = false;
     for (const key of fault.unknownKeys) {
+      if (brokenAtComma(checking, holder, key)) {
+        checking.doom(holder, key);
+        if (!comma) reportComma(checking, holder, key);
+        comma = true;
+        continue;
+      }
       const near = checkUnknownKey(checking, holder, key, target.spot);
       if (near !== null) meant.add(near);
     }
@@ -109,6 +116,22 @@ function checkValue(checking: Checking, holder: Holder, key: Key, spot: Spot, fa
   if (allowed === null || typeof value !== 'string' || allowed.includes(value)) return;
   reportUnknownValue(checking, holder, key, value, allowed);
   checking.doom(holder, key);
+}
+
+/** In a map in braces a comma ends a text: what follows it reads as a key of its own, without a value. */
+function brokenAtComma(checking: Checking, holder: Holder, key: string): boolean {
+  if (valueAt(holder, key) !== null || checking.places.node(holder)?.style !== 'flow') return false;
+  const keys = checking.places.keys(holder);
+  const before = keys[keys.indexOf(key) - 1];
+  if (before === undefined) return false;
+  const value = valueAt(holder, before);
+  return value === null || (typeof value === 'string' && /[ .]/.test(key + value));
+}
+
+function reportComma(checking: Checking, holder: Holder, key: string): void {
+  const place = checking.places.key(holder, key);
+  const message = `${quoted(key)} is not a key that may stand here; where a text holds a comma, put the whole text in quotes.`;
+  checking.report('unknown-key', place, message);
 }
 
 /** Reports a key that nothing knows; returns the known key that was probably meant. */

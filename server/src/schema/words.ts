@@ -58,7 +58,8 @@ const simplified = (word: string): string => word.toLowerCase().replaceAll(/[-_ 
 export function wanted(schema: Schema): string {
   const kinds = typesOf(schema).map((type) => wantedType(schema, type));
   const example = exampleOf(schema);
-  return kinds.join(' or ') + (example === null ? '' : `, such as ${example}`);
+  // The sentence ends after the example: its own full stop is left out.
+  return kinds.join(' or ') + (example === null ? '' : `, such as ${example.replace(/\.$/, '')}`);
 }
 
 function wantedType(schema: Schema, type: SchemaType): string {

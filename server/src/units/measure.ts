@@ -262,6 +262,10 @@ class MeasureReader {
   }
 
   private missingUnit({ start, end }: Range): never {
+    if (this.dimensions.length > 1) {
+      const message = `The unit is missing, as in ${this.text.slice(start, end)} mm.`;
+      return fail('missing-unit', message, start, end);
+    }
     const symbol = baseSymbols[this.dimensions[0] ?? 'length'];
     const example = `${this.text.slice(start, end)}${symbol === '°' ? '' : ' '}${symbol}`;
     const message = `The unit is missing: ${this.wanted()} needs one, such as "${example}".`;
