@@ -100,6 +100,41 @@ export function labourOf(model: Model, sections: readonly string[], times: reado
   };
 }
 
+/** What one step takes, in minutes, over the variants in which it is done. */
+export interface StepLabour {
+  /** As of `BoundStep`. */
+  readonly path: string;
+  readonly lowest: number;
+  readonly highest: number;
+  /** The longest on the clock, waiting included. */
+  readonly elapsed: number;
+  /** Some of its time is not known. */
+  readonly atLeast: boolean;
+}
+
+/** What every step takes, in the order in which they run. A step that no variant has is left out. */
+export function stepLabours(model: Model, times: readonly StandardTime[]): StepLabour[] {
+  const { diagrams } = model.world;
+  return runsOf(model).flatMap((run): StepLabour[] => {
+    const { path, guard } = run.stretches[0]!;
+    const within = diagrams.and(guard, model.universe);
+    if (within === 0) return [];
+    const { amounts, unknown } = amountsOf(model, run, times);
+    const labour = extremesOf(
+      diagrams,
+      amounts.map(({ set, labour, variance }) => ({ set, amount: labour, variance })),
+      within,
+    );
+    const clock = extremesOf(
+      diagrams,
+      amounts.map(({ set, elapsed }) => ({ set, amount: elapsed, variance: 0 })),
+      within,
+    );
+    const atLeast = diagrams.and(unknown, within) !== 0;
+    return [{ path, lowest: labour.lowest, highest: labour.highest, elapsed: clock.highest, atLeast }];
+  });
+}
+
 /** The steps as they run, each once: a `use` parts a step into stretches and takes in steps of another section. */
 function runsOf(model: Model): StepRun[] {
   const stretches = new Map<string, BoundStep[]>();

@@ -35,7 +35,7 @@ export function titleOf(
 }
 
 /** An operation as a fitter would be told it: `support front with axle-stands`, `torque front-wheel.nut to 130 N·m, left`. */
-function wordsOf(operation: BoundOperation, side: string | null): string {
+export function wordsOf(operation: BoundOperation, side: string | null): string {
   const words = [`${operation.verb} ${operation.targets.map((target) => target.written).join(', ')}`];
   if (operation.qualifiers.get('to') === undefined) {
     const figure = figureOf(operation);
