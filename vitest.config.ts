@@ -12,5 +12,5 @@ const yamlAsText: Plugin = {
 
 export default defineConfig({
   plugins: [yamlAsText],
-  test: { include: ['test/**/*.test.ts'], testTimeout: 60_000, maxWorkers: 2 },
+  test: { include: ['test/**/*.test.ts'], testTimeout: 60_000, hookTimeout: 60_000, maxWorkers: 2 },
 });
