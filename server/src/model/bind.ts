@@ -14,6 +14,7 @@ import { addImplied } from './implied';
 import { addHardwarePieces, hardwareOf, linkTakenJoints } from './kit';
 import { checkKitLacks } from './lacks';
 import { addLimits } from './limits';
+import { QuantityReader } from './measures';
 import type { BoundOperation, Model } from './model';
 import { Names } from './names';
 import { bindDuties, bindFollows, bindGivenOperations, bindStates, soundlyFollowed } from './neighbours';
@@ -111,6 +112,7 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
     targets: new Targets(names, pieces, report),
     aids,
     report,
+    quantities: new QuantityReader(),
     placeKeys: placesOf(things),
     withoutVehicle: files.withoutVehicle,
     main: runs.main,

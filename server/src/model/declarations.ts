@@ -37,12 +37,14 @@ function packsWith(document: OpenDocument, library: Library): OpenDocument[] {
 
 function checkFile(document: OpenDocument, library: Library, report: Report): void {
   const vehicles = document.kind === 'kit' ? vehiclesOf(document, library) : [];
-  const tables = vehicles.map((vehicle) => new KindTable([...library.packs, vehicle]));
+  const packKinds = new KindTable(library.packs);
+  const tables = vehicles.map((vehicle) => new KindTable([vehicle], null, packKinds));
   const beside = vehicles.map((vehicle, index) => declaredThings(vehicle, tables[index]!).things);
   // A kind is unknown where neither the kit nor any of its vehicles has it.
   const kinds = new KindTable(
-    [...library.packs, document],
-    tables.length === 0 ? null : new KindTable([...library.packs, ...vehicles]),
+    [document],
+    tables.length === 0 ? null : new KindTable(vehicles, null, packKinds),
+    packKinds,
   );
   checkKinds(document, kinds, report);
   const file = declaredThings(document, kinds, beside[0]);

@@ -34,15 +34,16 @@ export function filesOf(root: Cursor, library: Library, report: Report): Files {
   const documents = [...(vehicle === null ? [] : [vehicle]), ...new Set(kits.map((kit) => kit.document))];
   const declared: DeclaredFile[] = [];
   const beside = new Map<string, Declared>();
-  const vehicleKinds = vehicle === null ? null : new KindTable([...library.packs, vehicle]);
+  const packKinds = new KindTable(library.packs);
+  const vehicleKinds = vehicle === null ? null : new KindTable([vehicle], null, packKinds);
   for (const document of documents) {
     const kindsHere =
-      document === vehicle ? vehicleKinds! : new KindTable([...library.packs, document], vehicleKinds);
+      document === vehicle ? vehicleKinds! : new KindTable([document], vehicleKinds, packKinds);
     const file = declaredThings(document, kindsHere, beside);
     declared.push(file);
     if (document === vehicle) for (const [name, thing] of file.things) beside.set(name, thing);
   }
-  const kinds = new KindTable([...library.packs, ...documents]);
+  const kinds = new KindTable(documents, null, packKinds);
   // A file that is named and missing leaves as much unknown as none named; the missing file was reported.
   const withoutVehicle = vehicle === null;
   const all = declared.flatMap((file) => [...file.things.values()]);

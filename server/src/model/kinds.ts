@@ -27,10 +27,16 @@ export class KindTable {
   /**
    * @param documents in the order in which they add to each other: packs, then the file.
    * @param beside kinds that may be named though the file does not have them: for a kit, its vehicle's.
+   * @param packs the kinds of the packs, where they have been read and are not among the documents.
    */
-  constructor(documents: readonly OpenDocument[], beside: KindTable | null = null) {
-    for (const name of beside?.names ?? []) this.own.set(name, beside!.own.get(name)!);
-    const first = new Set<string>();
+  constructor(
+    documents: readonly OpenDocument[],
+    beside: KindTable | null = null,
+    packs: KindTable | null = null,
+  ) {
+    for (const table of [beside, packs])
+      for (const name of table?.names ?? []) this.own.set(name, table!.own.get(name)!);
+    const first = new Set<string>(packs?.names);
     for (const document of documents) {
       for (const [name, cursor] of entriesAt(Cursor.of(document), 'kinds')) {
         if (!cursor.isMap) continue;

@@ -13,6 +13,21 @@ export function figureOf(body: Body, key: string, dimension: Dimension): number 
   return quantityOf(body, key, dimension)?.nominal ?? null;
 }
 
+/** Reads quantities and remembers them: a guide repeats its figures and times. */
+export class QuantityReader {
+  private readonly known = new Map<string, Quantity | null>();
+
+  read(text: string | null, dimension: Dimension | readonly Dimension[]): Quantity | null {
+    if (text === null) return null;
+    const key = `${dimension} ${text}`;
+    const before = this.known.get(key);
+    if (before !== undefined) return before;
+    const read = readQuantity(text, dimension);
+    this.known.set(key, read);
+    return read;
+  }
+}
+
 export function readQuantity(
   text: string | null,
   dimension: Dimension | readonly Dimension[],

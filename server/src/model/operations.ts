@@ -4,7 +4,6 @@ import type { Span } from '../findings/finding';
 import type { Quantity } from '../units/quantity';
 import type { Diagram } from '../variants/diagram';
 import { type Guards, namedBeside, narrowed, type Sides } from './guards';
-import { readQuantity } from './measures';
 import type { Aid, BoundOperation, ByVariant, Target } from './model';
 import { nearestName } from './nearest';
 import type { OperationOutline } from './outline';
@@ -62,8 +61,8 @@ export function bindOperation(
     aids: aids.aids,
     onto,
     figure: binder.figure(),
-    by: readQuantity(textAt(cursor, 'by'), ANY_DIMENSION),
-    to: verb === 'torque' ? null : readQuantity(cursor.get('to')?.text ?? null, ANY_DIMENSION),
+    by: scope.quantities.read(textAt(cursor, 'by'), ANY_DIMENSION),
+    to: verb === 'torque' ? null : scope.quantities.read(cursor.get('to')?.text ?? null, ANY_DIMENSION),
     words: binder.words(targets),
     newPieces: binder.pieces('new', targets),
     stays: binder.pieces('stays', targets),
@@ -240,18 +239,14 @@ class OperationBinder {
   figure(): ByVariant<Quantity | 'maker'> {
     if (!JOINT_VERBS.has(this.outline.verb)) return [];
     // Of several stages the last is the figure.
-    const last = readQuantity(textsAt(this.outline.cursor, 'stages').at(-1) ?? null, 'torque');
+    const last = this.scope.quantities.read(textsAt(this.outline.cursor, 'stages').at(-1) ?? null, 'torque');
     if (last !== null) return [{ set: 1, value: last }];
     const to = this.outline.cursor.get('to');
-    if (to === null) {
-      // Of stages only the last is the figure.
-      const last = readQuantity(textsAt(this.outline.cursor, 'stages').at(-1) ?? null, 'torque');
-      return last === null ? [] : [{ set: 1, value: last }];
-    }
+    if (to === null) return [];
     const { world, reader, guards, report } = this.scope;
     return to.items().flatMap((item) => {
       const text = item.isMap ? textAt(item, 'is') : item.text;
-      const value = text === 'maker' ? ('maker' as const) : readQuantity(text, 'torque');
+      const value = text === 'maker' ? ('maker' as const) : this.scope.quantities.read(text, 'torque');
       if (value === null) return [];
       const condition = guards.condition(this.frame, item.get('when'));
       const { set, understood } = reader.set(world, condition, this.frame.use === null ? report : null);

@@ -4,6 +4,7 @@ import type { World } from '../variants/world';
 import type { AidTable } from './aids';
 import type { ConditionReader } from './conditions';
 import type { Guards } from './guards';
+import type { QuantityReader } from './measures';
 import type { Report } from './report';
 import type { Frame } from './runs';
 import type { Targets } from './targets';
@@ -15,6 +16,7 @@ export interface OperationScope {
   readonly targets: Targets;
   readonly aids: AidTable;
   readonly report: Report;
+  readonly quantities: QuantityReader;
   /** Keys of `places`, each with the places there are. */
   readonly placeKeys: ReadonlyMap<string, readonly string[]>;
   readonly withoutVehicle: boolean;

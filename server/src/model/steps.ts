@@ -1,7 +1,7 @@
 /** Steps with what they say of people, time and cautions, and their operations bound. */
 
 import { type Sides, stepSides } from './guards';
-import { readQuantity } from './measures';
+import type { QuantityReader } from './measures';
 import type { BoundOperation, BoundStep, BoundTime, Side } from './model';
 import { bindOperation } from './operations';
 import type { StepOutline } from './outline';
@@ -54,7 +54,7 @@ function bindStep(run: RunStep, scope: OperationScope): BoundStep {
     passes: passesOf(sides),
     operations,
     people: peopleOf(step),
-    time: timeOf(step.cursor.get('time')),
+    time: timeOf(step.cursor.get('time'), scope.quantities),
     hasCaution: step.cursor.get('caution') !== null,
     covered: new Set(itemsAt(step.cursor, 'caution').flatMap((caution) => textsAt(caution, 'covers'))),
     // What a used section holds counts with its own steps.
@@ -91,20 +91,20 @@ function peopleOf(step: StepOutline): number {
   return Number.isInteger(people) && people > 0 ? people : 1;
 }
 
-function timeOf(cursor: Cursor | null): BoundTime | null {
+function timeOf(cursor: Cursor | null, quantities: QuantityReader): BoundTime | null {
   if (cursor === null) return null;
   const each = cursor.get('each-side');
-  return durationOf(each ?? cursor, each !== null);
+  return durationOf(each ?? cursor, each !== null, quantities);
 }
 
 /** A figure, a range (`4-6 min`: likely in the middle) or three figures. */
-function durationOf(cursor: Cursor, eachSide: boolean): BoundTime | null {
+function durationOf(cursor: Cursor, eachSide: boolean, quantities: QuantityReader): BoundTime | null {
   if (!cursor.isMap) {
-    const time = readQuantity(cursor.text, 'time');
+    const time = quantities.read(cursor.text, 'time');
     return time === null ? null : { low: time.low, likely: time.nominal, high: time.high, eachSide };
   }
   const [low, likely, high] = ['low', 'likely', 'high'].map(
-    (key) => readQuantity(textAt(cursor, key), 'time')?.nominal,
+    (key) => quantities.read(textAt(cursor, key), 'time')?.nominal,
   );
   const middle = likely ?? (low !== undefined && high !== undefined ? (low + high) / 2 : (low ?? high));
   if (middle === undefined) return null;
