@@ -57,6 +57,17 @@ describe('names in a guide', () => {
     expect(model.things.has('front-whel')).toBe(false);
   });
 
+  it('a side does not belong into a name', () => {
+    steps(`
+      - do:
+          - unbolt: left-front-wheel
+          #         ^^^^^^^^^^^^^^^^ error[unknown-name]: "front-wheel" is there on both sides: write front-wheel with side: left, not "left-front-wheel".
+          - torque: front-right-wheel.nut
+          #         ^^^^^^^^^^^^^^^^^^^^^ error[unknown-name]: write front-wheel.nut with side: right
+          - unbolt: left-front-arm
+`);
+  });
+
   it('a name that is near none is implied: no finding, but the step is not checked', () => {
     const { model } = bind(
       parseFixture(guide('      - do: [{ unbolt: skid-plate }]\n      - do: [{ unbolt: front-wheel }]\n'))

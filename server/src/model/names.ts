@@ -69,9 +69,22 @@ export class Names {
     return this.slips.nearest(name);
   }
 
+  /** `left-front-wheel` where there is a sided `front-wheel`: the name and the side; null where it is nothing of the sort. */
+  withoutSide(written: string): { readonly name: string; readonly side: 'left' | 'right' } | null {
+    const words = written.split('-');
+    for (const side of ['left', 'right'] as const) {
+      const at = words.indexOf(side);
+      if (at < 0) continue;
+      const name = [...words.slice(0, at), ...words.slice(at + 1)].join('-');
+      const thing = this.things.get(name);
+      if (thing !== undefined && thing.origin !== 'implied' && thing.sided) return { name, side };
+    }
+    return null;
+  }
+
   /** The known name that a writer most likely meant; null where the name is taken as it stands. */
   nearest(name: string, info: VerbInfo): string | null {
-    if (this.complete) return this.guesser.nearest(name);
+    if (this.complete) return this.withoutSide(name)?.name ?? this.guesser.nearest(name);
     return info.acts.has('spatial') || info.acts.has('system') ? this.builtIns.nearest(name) : null;
   }
 }

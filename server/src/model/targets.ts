@@ -199,6 +199,12 @@ export class Targets {
 
   private unknown(ask: Ask, name: string, near: string): void {
     const full = [near, ...ask.text.split('.').slice(1)].join('.');
+    const sided = this.names.withoutSide(name);
+    if (sided !== null) {
+      const message = `"${near}" is there on both sides: write ${full} with side: ${sided.side}, not "${shown(name)}".`;
+      this.add(ask, 'unknown-name', message, null, name);
+      return;
+    }
     const where = this.names.complete ? 'Neither vehicle nor kit has' : 'There is no';
     this.add(ask, 'unknown-name', `${where} "${shown(name)}"; did you mean "${near}"?`, full, name);
   }
