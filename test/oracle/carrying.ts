@@ -277,7 +277,7 @@ export function judgeBeneath(run: Run, verb: string, target: Target, corners: Co
   )
     return;
   if (isKind(part, 'wheel') || text(part.body.reach) === 'outside') return;
-  const away = part.state !== 'fitted' && part.state !== 'swung';
+  const away = ['off', 'off-with', 'boxed', 'discarded'].includes(part.state);
   if (away && !['fit', 'bolt-up', 'offer'].includes(verb)) return;
   const unsafe = corners.filter((corner) => {
     if (corner.carry === 'wheel' || corner.blocked) return false;

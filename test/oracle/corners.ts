@@ -223,9 +223,18 @@ function impliedLimiters(world: World, axle: Part): string[] {
   const shared = ['front', 'rear'].filter((word) => words(axle.name).includes(word));
   const limits = (part: Part): boolean => {
     if (part === axle || !says(part.body, 'limits-drop')) return false;
-    return joined(world, part).includes(axle) || (part.implied && words(part.name).some((word) => shared.includes(word)));
+    return (
+      joined(world, part).includes(axle) ||
+      (part.implied && words(part.name).some((word) => shared.includes(word)))
+    );
   };
-  const names = [...new Set(allParts(world).filter(limits).map((part) => part.name))];
+  const names = [
+    ...new Set(
+      allParts(world)
+        .filter(limits)
+        .map((part) => part.name),
+    ),
+  ];
   for (const name of names)
     for (const newer of world.replacers.get(name) ?? []) if (!names.includes(newer)) names.push(newer);
   return names.filter((name) => name !== axle.name);

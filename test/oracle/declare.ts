@@ -36,8 +36,18 @@ function document(files: Record<string, string>, key: string | undefined): Raw {
   return read;
 }
 
-/** The guide with the documents it names. Paths are relative to the file that names them. */
+const alreadyGathered = new WeakMap<Record<string, string>, Map<string, Documents>>();
+
+/** The guide with the documents it names, the same object for all variants. Paths are relative to the file that names them. */
 export function readDocuments(files: Record<string, string>, guideName: string): Documents {
+  const known = alreadyGathered.get(files) ?? new Map<string, Documents>();
+  alreadyGathered.set(files, known);
+  const gathered = known.get(guideName) ?? gather(files, guideName);
+  known.set(guideName, gathered);
+  return gathered;
+}
+
+function gather(files: Record<string, string>, guideName: string): Documents {
   const other = (from: string, path: string): { document: Raw; name: string } => {
     const name = posix.normalize(posix.join(posix.dirname(from), path));
     const key = Object.keys(files).find((file) => posix.normalize(file) === name);

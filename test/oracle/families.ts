@@ -14,8 +14,9 @@ const ASSUMED = -1;
 export function ruleEvent(run: Run, verb: string, target: Target): void {
   const { raw, path, occurrence } = run;
   const event: Event = { verb, target, raw, path, occurrence };
-  for (const rule of run.rules.families) meetLater(run, rule, event);
-  for (const rule of run.rules.families) {
+  const rules = run.rules.watching(verb);
+  for (const rule of rules) meetLater(run, rule, event);
+  for (const rule of rules) {
     if (matches(run, map(rule.watch), event) && !excused(run, rule, event)) askRule(run, rule, event);
   }
   run.events.push(event);

@@ -85,12 +85,14 @@ function makeSteps(random: Random, operations: Raw[], conditions: Conditions): R
         text: 'Mind it.',
         covers: [random.one(['left-loose', 'undo-undone', 'reach'])],
       };
+    // A condition asks for steps before its own, never for itself.
+    const asked = condition(random, step, conditions, random.one([0, 0.1]));
     if (conditions.optional.length < 2 && random.chance(0.06)) {
-      step.optional = true;
-      step.id = `choice-${steps.length}`;
+      asked.optional = true;
+      asked.id = `choice-${steps.length}`;
       conditions.optional.push(`choice-${steps.length}`);
     }
-    steps.push(condition(random, step, conditions, random.one([0, 0.1])));
+    steps.push(asked);
   }
   return steps;
 }
@@ -99,7 +101,7 @@ function makeSections(random: Random, steps: Raw[], conditions: Conditions): Raw
   const cut = 1 + random.below(Math.max(1, steps.length - 1));
   const both = [steps.slice(0, cut), steps.slice(cut)].filter((part) => part.length > 0);
   return both.map((part, index) =>
-    condition(random, { title: `Part ${index + 1}`, steps: part }, conditions, 0.04),
+    condition(random, { title: `Part ${index + 1}`, steps: part }, { ...conditions, optional: [] }, 0.04),
   );
 }
 
@@ -115,7 +117,10 @@ function randomCondition(random: Random, conditions: Conditions): unknown {
     const kind = random.below(6);
     if (kind === 0 && conditions.optional.length > 0) return { done: random.one(conditions.optional) };
     if (kind === 1 && conditions.found.length > 0) return { found: random.one(conditions.found) };
-    if (names.length === 0) return { done: conditions.optional[0] ?? 'nothing' };
+    if (names.length === 0) {
+      const id = conditions.optional[0];
+      return id === undefined ? { found: 'worn' } : { done: id };
+    }
     const name = random.one(names);
     const declared = conditions.variables[name];
     if (!Array.isArray(declared))

@@ -1,6 +1,6 @@
 // The state a guide starts from, and what it leaves: a map from item to state, or operations.
 import { spotsOf } from './corners.ts';
-import { narrow, runOperations } from './order.ts';
+import { narrow, runOperations, topPlace } from './order.ts';
 import { normalValues } from './other.ts';
 import { touchGiven } from './perform.ts';
 import { isMap, map, text } from './raw.ts';
@@ -25,8 +25,7 @@ export function layGiven(run: Run): void {
   }
   run.judged = false;
   if (Array.isArray(guide.given)) {
-    const place = { guideName, names: {}, sides: run.sides, stack: [] };
-    runOperations(run, { do: guide.given }, '0', place);
+    runOperations(run, { do: guide.given }, '0', topPlace(guideName, run.sides));
   } else layStates(run, map(guide.given), false);
   run.occurrence = 0;
   for (const part of allParts(run.world)) {
@@ -79,7 +78,7 @@ function setGiven(run: Run, target: Target, state: string, owed: boolean): void 
     const ends = target.lineEnd === undefined ? line.ends : [target.lineEnd];
     if (state === 'connected' || state === 'disconnected') {
       for (const one of ends) line.connected.set(one, state === 'connected');
-      line.used = true;
+      line.used ||= state === 'connected';
     } else if (state === 'unclipped' || state === 'clipped') line.unclipped = state === 'unclipped';
     else if (state === 'discarded') line.discarded = true;
     else line.path = state;

@@ -35,6 +35,14 @@ export function isLineVerb(verb: string): boolean {
 
 /** Every use of a name in the guide, its `given` and `leaves`, and in what it uses. */
 export function walkGuide(documents: Documents): GuideUse {
+  const known = alreadyWalked.get(documents) ?? walk(documents);
+  alreadyWalked.set(documents, known);
+  return known;
+}
+
+const alreadyWalked = new WeakMap<Documents, GuideUse>();
+
+function walk(documents: Documents): GuideUse {
   const use: GuideUse = { names: [], steps: [], optional: [], found: [] };
   const { guide, guideName } = documents;
   const under = guide.side !== undefined;

@@ -75,10 +75,6 @@ export function judgeLeaf(run: Run, part: Part): void {
 
 /** Rules before `loosen` or `remove` of a joint; whether it has an effect. */
 export function judgeUndo(run: Run, verb: string, joint: Joint, byUnbolt: boolean): boolean {
-  if (joint.position === 'out') {
-    if (!joint.granted) found(run, 'undo-undone', namedJoint(joint));
-    return false;
-  }
   if (HELD_POSITIONS.includes(joint.position)) {
     const inAir = askedCorners(run.world, joint.part).some((corner) => !onGround(run.world, corner));
     if (joint.body['loosen-first'] === 'on-ground' && (verb === 'remove' || inAir))

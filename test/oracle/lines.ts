@@ -11,20 +11,15 @@ function endsOf(target: Target): string[] {
   return target.lineEnd === undefined ? target.line.ends : [target.lineEnd];
 }
 
-/** Rules before `disconnect`; whether there is anything to disconnect. */
-export function judgeDisconnect(run: Run, target: Target): boolean {
+/** Rules before `disconnect`. */
+export function judgeDisconnect(run: Run, target: Target): void {
   const line = target.line;
-  if (!line) return false;
-  if (endsOf(target).every((end) => line.connected.get(end) !== true)) {
-    if (!line.granted) found(run, 'undo-undone', target);
-    return false;
-  }
+  if (!line) return;
   const key = `${line.name}@${line.label}`;
   if (says(line.body, 'retracts') && !holdOn(run.world, line)) {
     found(run, 'retracting-cable-held', { item: line.name, side: line.label });
     if (run.judged) addHold(run.world, key, { item: line.name, side: line.label, path: undefined });
   }
-  return true;
 }
 
 /** Whether a line carries a fluid of a type, by itself or by its kind. */
@@ -46,15 +41,6 @@ function openLine(run: Run, line: Line): void {
   if (hydraulic) line.unbled = true;
   line.unchecked = true;
   line.openedDebt = open(run, line.openedDebt);
-}
-
-/** `do-done` before `connect`; whether there is anything to connect. */
-export function judgeConnect(run: Run, target: Target): boolean {
-  const line = target.line;
-  if (!line) return false;
-  if (endsOf(target).some((end) => line.connected.get(end) !== true)) return true;
-  if (!line.granted) found(run, 'do-done', target);
-  return false;
 }
 
 export function connect(run: Run, target: Target): void {

@@ -4,12 +4,12 @@ import { layCorners } from './corners.ts';
 import { declaredVariables, readDocuments } from './declare.ts';
 import { settleLater } from './families.ts';
 import { layGiven, readLeaves } from './given.ts';
-import { settleDone, walkGuide } from './implied.ts';
-import { narrow, runSection } from './order.ts';
+import { walkGuide } from './implied.ts';
+import { narrow, runSection, topPlace } from './order.ts';
 import { settle } from './owed.ts';
-import { readPacks } from './packs.ts';
+import { type Packs, readPacks } from './packs.ts';
 import { isMap, list, map, text } from './raw.ts';
-import { makeRuleBook, type OracleConfig } from './rulebook.ts';
+import { makeRuleBook, type OracleConfig, type RuleBook } from './rulebook.ts';
 import { type Event, newRun, type OracleFinding, type Run } from './run.ts';
 import { everyInstance } from './targets.ts';
 import { buildWorld } from './world.ts';
@@ -34,20 +34,31 @@ export function runOracle(
   const documents = readDocuments(files, guide);
   if (!holds(documents.guide.when, variant)) return [];
   const allPacks = readPacks(packs);
-  const world = buildWorld(documents, allPacks, settleDone(documents, variant));
+  const world = buildWorld(documents, allPacks, variant);
   layCorners(world);
-  const run = newRun(world, makeRuleBook(allPacks.rules, config));
+  const run = newRun(world, ruleBook(allPacks, config));
   layGiven(run);
   run.judged = true;
   const sides = narrow(['left', 'right'], documents.guide.side);
   list(documents.guide.sections).forEach((section, index) => {
     if (!isMap(section)) return;
-    runSection(run, section, `${index + 1}`, { guideName: documents.guideName, names: {}, sides, stack: [] });
+    runSection(run, section, `${index + 1}`, topPlace(documents.guideName, sides));
   });
   run.path = '0';
   settle(run, readLeaves(run));
   settleLater(run, owedDuties(run));
   return [...run.findings.values()].sort(byPlace);
+}
+
+const books = new WeakMap<Packs, WeakMap<OracleConfig, RuleBook>>();
+
+/** The rules in force, put together once for all variants. */
+function ruleBook(packs: Packs, config: OracleConfig): RuleBook {
+  const known = books.get(packs) ?? new WeakMap<OracleConfig, RuleBook>();
+  books.set(packs, known);
+  const book = known.get(config) ?? makeRuleBook(packs.rules, config);
+  known.set(config, book);
+  return book;
 }
 
 /** The duties that the guide hands over, as `check` operations at the end. */

@@ -1,6 +1,7 @@
 // The order of running: sections, steps, operations, targets, sides, places; and `use`.
 import { holds } from './condition.ts';
 import { spanned } from './corners.ts';
+import { settleDone } from './implied.ts';
 import { start } from './joints.ts';
 import { exchange, findSection, readOperation, readUse } from './operation.ts';
 import { perform } from './perform.ts';
@@ -8,15 +9,30 @@ import { isMap, list, type Raw, text, texts } from './raw.ts';
 import { emptyStep, found, type Run, type StepFrame } from './run.ts';
 import { connected, held, holdOn } from './state.ts';
 import { resolve, withEnd } from './targets.ts';
-import type { Part } from './things.ts';
+import type { Part, Target } from './things.ts';
 import { allLines } from './world.ts';
 
-/** Where a step stands: its guide, the names to exchange, the sides left, the `use`s around it. */
+/** Where a step stands: its guide, the names to exchange, the sides left, the `use`s and conditions around it. */
 export interface Place {
   guideName: string;
   names: Record<string, string>;
   sides: string[];
   stack: string[];
+  conditions: unknown[]; // of all that stands around
+  optional: string[]; // the optional steps around
+  live: boolean; // whether all of these hold
+}
+
+/** A place that nothing stands around. */
+export function topPlace(guideName: string, sides: string[]): Place {
+  return { guideName, names: {}, sides, stack: [], conditions: [], optional: [], live: true };
+}
+
+/** A place with one more condition around it. */
+function under(run: Run, place: Place, when: unknown, sides: string[]): Place {
+  if (when === undefined) return { ...place, sides };
+  const live = place.live && holds(when, run.world.variant);
+  return { ...place, sides, live, conditions: [...place.conditions, when] };
 }
 
 /** The sides that remain after one more `side:`. */
@@ -26,10 +42,9 @@ export function narrow(sides: string[], side: unknown): string[] {
 
 /** Runs a section; `path` is its own. */
 export function runSection(run: Run, section: Raw, path: string, place: Place): void {
-  if (!holds(section.when, run.world.variant)) return;
-  const sides = narrow(place.sides, section.side);
+  const inner = under(run, place, section.when, narrow(place.sides, section.side));
   list(section.steps).forEach((step, index) => {
-    if (isMap(step)) runStep(run, step, `${path}.${index + 1}`, { ...place, sides });
+    if (isMap(step)) runStep(run, step, `${path}.${index + 1}`, inner);
   });
 }
 
@@ -37,15 +52,15 @@ function runStep(run: Run, step: Raw, path: string, place: Place): void {
   const outer = run.step;
   run.step = readStep(step);
   cover(run, path);
-  const { variant } = run.world;
-  judgeFound(run, step.when, path);
-  const done = step.optional !== true || (variant[`done:${text(step.id) ?? path}`] ?? 'yes') === 'yes';
-  if (holds(step.when, variant) && done) {
-    const sides = narrow(place.sides, step.side);
-    const passes = step.side === 'each' ? sides.map((side) => [side]) : [sides];
-    for (const pass of passes) runOperations(run, step, path, { ...place, sides: pass });
-    hangingOnLines(run);
+  const inner = under(run, place, step.when, narrow(place.sides, step.side));
+  if (step.optional === true) {
+    const id = text(step.id) ?? path;
+    inner.optional = [...inner.optional, id];
+    inner.live &&= run.world.variant[`done:${id}`] === 'yes';
   }
+  const passes = step.side === 'each' ? inner.sides.map((side) => [side]) : [inner.sides];
+  for (const pass of passes) runOperations(run, step, path, { ...inner, sides: pass });
+  if (inner.live) hangingOnLines(run);
   run.step = outer;
 }
 
@@ -64,7 +79,7 @@ function cover(run: Run, path: string): void {
   if (run.step.covers.length > 0) run.coversAt.set(path, run.step.covers);
 }
 
-/** Runs the operations of a step's `do`. */
+/** Runs the operations of a step's `do`; where the step is not run, only asks what would have been measured. */
 export function runOperations(run: Run, step: Raw, path: string, place: Place): void {
   list(step.do).forEach((value, index) => {
     const operation = readOperation(value);
@@ -72,34 +87,39 @@ export function runOperations(run: Run, step: Raw, path: string, place: Place): 
     const { verb, raw } = operation;
     const own = `${path}.${index + 1}`;
     cover(run, own);
-    judgeFound(run, raw.when, own);
-    if (!holds(raw.when, run.world.variant)) return;
-    const sides = narrow(place.sides, raw.side);
+    const inner = under(run, place, raw.when, narrow(place.sides, raw.side));
     if (verb === 'use') {
-      runUse(run, raw, own, { ...place, sides });
+      runUse(run, raw, own, inner);
       return;
     }
     run.path = own;
     run.raw = raw;
-    run.sides = sides;
+    run.sides = inner.sides;
+    const targets = instancesOf(run, verb, operation.targets, { ...step, ...raw }, place.names);
+    if (targets.length > 0) judgeFound(run, inner, namesFound(place.conditions), path);
+    if (targets.length > 0) judgeFound(run, inner, namesFound([raw.when]), own);
+    if (!inner.live) return;
     run.occurrence += 1;
-    runOperation(run, verb, operation.targets, { ...step, ...raw }, place.names);
+    runOperation(run, verb, targets);
   });
 }
 
-/** One operation: every instance in order. What is tightened together is first started together. */
-export function runOperation(
+function instancesOf(
   run: Run,
   verb: string,
   targets: string[],
   places: Raw,
   names: Record<string, string>,
-): void {
+): Target[] {
+  if (run.sides.length === 0) return []; // the sides narrow to nothing
   const narrowing = { sides: run.sides, places };
-  const instances = targets
+  return targets
     .flatMap((target) => resolve(run.world, exchange(target, names), verb, narrowing))
     .flatMap((target) => withEnd(target, text(run.raw.end)));
-  if (run.sides.length === 0) return; // the sides narrow to nothing
+}
+
+/** One operation: every instance in order. What is tightened together is first started together. */
+function runOperation(run: Run, verb: string, instances: Target[]): void {
   if (verb === 'snug' || verb === 'torque') for (const { joint } of instances) if (joint) start(run, joint);
   for (const target of instances) perform(run, verb, target);
 }
@@ -113,18 +133,37 @@ function runUse(run: Run, raw: Raw, path: string, place: Place): void {
   const mark = `${guideName}#${wanted.section}`;
   const section = findSection(document, wanted.section);
   if (!section || place.stack.includes(mark)) return; // a section cannot use itself
-  const inner = { guideName, names: wanted.names, sides: place.sides, stack: [...place.stack, mark] };
+  const inner = { ...place, guideName, names: wanted.names, stack: [...place.stack, mark] };
   runSection(run, section.section, `${path}/${section.number}`, inner);
 }
 
-/** `found-without-measure`: a branch that nothing before it measured. */
-function judgeFound(run: Run, condition: unknown, path: string): void {
-  for (const one of list(condition)) {
-    if (!isMap(one)) continue;
-    for (const name of texts(one.found)) {
-      if (!run.world.measured.has(name)) found(run, 'found-without-measure', { item: name, side: '' }, path);
+/** The names under `found` in some conditions. */
+function namesFound(conditions: unknown[]): string[] {
+  return conditions.flatMap((condition) =>
+    list(condition)
+      .filter(isMap)
+      .flatMap((one) => [...texts(one.found), ...namesFound([one.not])]),
+  );
+}
+
+/** `found-without-measure`: the operation would run on a branch that nothing before it measured, found or not. */
+function judgeFound(run: Run, place: Place, names: string[], path: string): void {
+  const { world } = run;
+  if (!run.judged) return;
+  for (const name of names) {
+    if (world.measured.has(name)) continue;
+    if (['yes', 'no'].every((value) => run.assumedMeasured.has(`${name}=${value}`))) continue;
+    let tells = false;
+    for (const value of ['yes', 'no']) {
+      const variant = settleDone(world.documents, { ...world.asked, [`found:${name}`]: value });
+      const runs =
+        place.conditions.every((condition) => holds(condition, variant)) &&
+        place.optional.every((id) => variant[`done:${id}`] === 'yes');
+      if (!runs || run.assumedMeasured.has(`${name}=${value}`)) continue;
+      run.assumedMeasured.add(`${name}=${value}`);
+      tells = true;
     }
-    judgeFound(run, one.not, path);
+    if (tells) found(run, 'found-without-measure', { item: name, side: '' }, path);
   }
 }
 

@@ -14,13 +14,6 @@ export function away(part: Part): boolean {
   return AWAY.includes(part.state);
 }
 
-/** `undo-undone` for `remove unbolt swing`; whether there is anything to undo. */
-export function judgeAway(run: Run, part: Part): boolean {
-  if (!away(part)) return true;
-  if (!part.granted) found(run, 'undo-undone', named(part));
-  return false;
-}
-
 /** Rules before a part comes off. `unbolt` has taken its joints out already. */
 export function judgeRemove(run: Run, part: Part): void {
   const tightJoints = part.joints.filter((joint) => joint.position !== 'out');
@@ -105,12 +98,8 @@ export function judgeSwing(run: Run, part: Part): void {
   if (!['loose', 'started', 'snug'].includes(pivot)) found(run, 'loosen-before-remove', named(part));
 }
 
-/** Rules before `fit` (and `bolt-up` of what is not fitted); whether it has an effect. */
-export function judgeFit(run: Run, part: Part): boolean {
-  if (part.state === 'fitted' || part.state === 'off-with') {
-    if (!part.granted) found(run, 'do-done', named(part));
-    return false;
-  }
+/** Rules before `fit` (and `bolt-up` of what is not fitted). */
+export function judgeFit(run: Run, part: Part): void {
   if (part.state === 'discarded') {
     found(run, 'fit-discarded', named(part));
     part.state = 'off';
@@ -127,7 +116,6 @@ export function judgeFit(run: Run, part: Part): boolean {
   }
   judgeHand(run, part);
   if (part.state === 'boxed' || part.state === 'offered') countOutOfBox(run, part);
-  return true;
 }
 
 /** The instances that a kit part replaces. */
@@ -163,10 +151,10 @@ export function putOn(run: Run, part: Part): void {
   part.debt = undefined;
   if (owesFromFit) {
     for (const joint of part.joints) if (!isDone(joint)) joint.debt = open(run, joint.debt);
-    for (const end of part.ends) if (end.freed) end.debt = open(run, end.debt);
     if (part.fresh && isAirSpring(part) && part.pressure === 'empty')
       part.pressureDebt = open(run, part.pressureDebt);
   }
+  for (const end of part.ends) if (end.freed && (owesFromFit || end.given)) end.debt = open(run, end.debt);
   part.neverOn = false;
   part.offFromGiven = false;
   for (const other of allParts(run.world)) {
@@ -209,6 +197,7 @@ function kitBrings(run: Run, joint: Joint, old: Joint, piece: string): boolean {
 export function discard(run: Run, part: Part): void {
   if (part.state === 'fitted' || part.state === 'swung') {
     found(run, 'discard-fitted', named(part));
+    if (run.judged) part.granted = true;
     for (const joint of part.joints) assume(joint, 'out');
   }
   part.state = 'discarded';

@@ -5,9 +5,9 @@ import { droppedNow, limitersBefore } from './dropping.ts';
 import { effect } from './effects.ts';
 import { forgetTold, ruleEvent } from './families.ts';
 import { judgeTighten, judgeTorque, judgeUndo, takeNew } from './joints.ts';
-import { judgeConnect, judgeDisconnect } from './lines.ts';
+import { judgeDisconnect } from './lines.ts';
 import { judgeRenew, judgeSet } from './other.ts';
-import { judgeAway, judgeFit, judgeReach, judgeRemove, judgeSwing } from './parts.ts';
+import { away, judgeFit, judgeReach, judgeRemove, judgeSwing } from './parts.ts';
 import { texts } from './raw.ts';
 import { found, open, type Run } from './run.ts';
 import type { Target } from './things.ts';
@@ -28,68 +28,82 @@ const DROPPING = ['remove', 'unbolt', 'swing', 'free'];
 /** Runs a verb on one instance. `byUnbolt` marks a joint that `unbolt` of its part takes out. */
 export function perform(run: Run, verb: string, target: Target, byUnbolt = false): void {
   const { world } = run;
-  if (['start', 'snug', 'torque'].includes(verb) && target.joint)
-    takeNew(run, target.joint, texts(run.raw.new));
-  if (target.part && !OUT_OF_REACH.includes(verb) && ['part', 'joint', 'end'].includes(target.what)) {
-    judgeReach(run, target.part, target.joint);
+  const { part, joint } = target;
+  const tightens = ['start', 'snug', 'torque'].includes(verb);
+  if (tightens && joint) takeNew(run, joint, texts(run.raw.new));
+  if (!hasEffect(run, verb, target)) return;
+  if (tightens && target.what === 'joint' && joint) judgeTighten(run, joint);
+  if (part && !OUT_OF_REACH.includes(verb) && ['part', 'joint', 'end'].includes(target.what)) {
+    judgeReach(run, part, joint);
   }
-  if (target.part) judgeBeneath(run, verb, target, askedCorners(world, target.part));
+  if (part) judgeBeneath(run, verb, target, askedCorners(world, part));
   const before = DROPPING.includes(verb) ? limitersBefore(world) : undefined;
-  const effective = judge(run, verb, target, byUnbolt);
+  if (!judge(run, verb, target, byUnbolt)) return;
   if (run.judged) ruleEvent(run, verb, target);
   if (run.judged && verb === 'bolt-up') ruleEvent(run, 'fit', target);
-  if (effective) effect(run, verb, target, (joint) => perform(run, 'remove', joint, true));
+  effect(run, verb, target, (one) => perform(run, 'remove', one, true));
   if (before) droppedNow(run, target, before);
   if (run.judged) touchGiven(run, target);
   forgetTold(run);
 }
 
-/** The built-in rules of a verb, before its effect; whether it has one. */
+/** `undo-undone` and `do-done`: whether there is anything to do. Without, no other rule is asked. */
+function hasEffect(run: Run, verb: string, target: Target): boolean {
+  const { part, joint, end, line } = target;
+  if (target.what === 'joint' && joint) {
+    if (verb === 'loosen' || verb === 'remove')
+      return joint.position !== 'out' || idle(run, 'undo-undone', target, joint);
+    const on = ['started', 'snug', 'final'].includes(joint.position);
+    return verb !== 'start' || !on || idle(run, 'do-done', target, joint);
+  }
+  if (end && verb === 'free') return !end.freed || idle(run, 'undo-undone', target);
+  if (end && verb === 'seat') return end.freed || idle(run, 'do-done', target);
+  if (line && verb === 'disconnect')
+    return (
+      anyEnd(target, (one) => line.connected.get(one) === true) || idle(run, 'undo-undone', target, line)
+    );
+  if (line && verb === 'connect')
+    return anyEnd(target, (one) => line.connected.get(one) !== true) || idle(run, 'do-done', target, line);
+  if (target.what !== 'part' || !part) return true;
+  if (['remove', 'unbolt', 'swing'].includes(verb))
+    return !away(part) || idle(run, 'undo-undone', target, part);
+  const fitted = part.state === 'fitted' || part.state === 'off-with';
+  if (verb === 'fit') return !fitted || idle(run, 'do-done', target, part);
+  if (verb !== 'bolt-up' || !fitted || part.joints.length === 0) return true;
+  if (part.joints.some((one) => one.position === 'out')) return true;
+  return idle(run, 'do-done', target, { granted: part.granted || part.joints.some((one) => one.granted) });
+}
+
+/** Tells that there is nothing to do, unless a finding took that for granted; always false. */
+function idle(run: Run, rule: string, target: Target, thing?: { granted: boolean }): false {
+  if (!thing?.granted) found(run, rule, target);
+  return false;
+}
+
+function anyEnd(target: Target, is: (end: string) => boolean): boolean {
+  const ends = target.lineEnd === undefined ? target.line!.ends : [target.lineEnd];
+  return ends.some(is);
+}
+
+/** The built-in rules of a verb, before its effect; false where one leaves it without an effect. */
 function judge(run: Run, verb: string, target: Target, byUnbolt: boolean): boolean {
   const { part, joint } = target;
   if (['raise', 'support', 'lower', 'hold', 'compress'].includes(verb)) judgeAids(run, verb, target);
   if (verb === 'raise') judgeChocks(run, target);
   if (verb === 'renew') judgeRenew(run, target);
   if (verb === 'set') judgeSet(run, target);
-  if (verb === 'disconnect') return judgeDisconnect(run, target);
-  if (verb === 'connect') return judgeConnect(run, target);
-  if (verb === 'free' || verb === 'seat') return judgeEnd(run, verb, target);
+  if (verb === 'disconnect') judgeDisconnect(run, target);
   if (target.what === 'joint' && joint) {
     if (verb === 'loosen' || verb === 'remove') return judgeUndo(run, verb, joint, byUnbolt);
-    if (['start', 'snug', 'torque'].includes(verb)) judgeTighten(run, joint);
-    if (verb === 'start' && ['started', 'snug', 'final'].includes(joint.position)) {
-      if (!joint.granted) found(run, 'do-done', target);
-      return false;
-    }
     if (verb === 'torque') judgeTorque(run, joint);
     return true;
   }
   if (target.what !== 'part' || !part) return true;
-  if (verb === 'remove') {
-    if (!judgeAway(run, part)) return false;
-    judgeRemove(run, part);
-  }
-  if (verb === 'unbolt') return judgeAway(run, part);
-  if (verb === 'swing') {
-    if (!judgeAway(run, part)) return false;
-    judgeSwing(run, part);
-  }
-  if (verb === 'fit') return judgeFit(run, part);
-  if (verb === 'bolt-up' && part.state !== 'fitted' && part.state !== 'off-with') return judgeFit(run, part);
-  if (verb === 'bolt-up' && part.joints.length > 0 && part.joints.every((one) => one.position !== 'out')) {
-    if (!part.granted && !part.joints.some((one) => one.granted)) found(run, 'do-done', target);
-    return false;
-  }
+  if (verb === 'remove') judgeRemove(run, part);
+  if (verb === 'swing') judgeSwing(run, part);
+  const fitted = part.state === 'fitted' || part.state === 'off-with';
+  if (verb === 'fit' || (verb === 'bolt-up' && !fitted)) judgeFit(run, part);
   return true;
-}
-
-function judgeEnd(run: Run, verb: string, target: Target): boolean {
-  const end = target.end;
-  if (!end) return false;
-  if (verb === 'free' && end.freed) found(run, 'undo-undone', target);
-  else if (verb === 'seat' && !end.freed) found(run, 'do-done', target);
-  else return true;
-  return false;
 }
 
 /** What `given` names owes from the first operation on it. */

@@ -1,5 +1,5 @@
 // Which rules are on, and how the pack entries read.
-import { isMap, map, type Raw, text } from './raw.ts';
+import { isMap, map, type Raw, text, texts } from './raw.ts';
 
 export interface OracleConfig {
   rules?: Record<string, unknown>;
@@ -12,6 +12,8 @@ export interface RuleBook {
   builtInIds: (name: string) => string[];
   /** What the pack entry of a built-in rule says under `with`. */
   parameter: (name: string, key: string) => unknown;
+  /** Those of them that watch a verb (in `watch`, or in `later` and what is before it), in the same order. */
+  watching: (verb: string) => Raw[];
   /** The rules of the other families that are on, in the order of the packs. */
   families: Raw[];
 }
@@ -24,7 +26,16 @@ function isOn(rule: Raw, config: OracleConfig): boolean {
   return said !== 'off' && said !== false;
 }
 
+function asksOf(rule: Raw, verb: string): boolean {
+  const watched = map(rule.watch).verb;
+  const later = map(rule.later);
+  if (watched === undefined || texts(watched).includes(verb)) return true;
+  return [later.verb, map(later.before).verb].some((one) => texts(one).includes(verb));
+}
+
 export function makeRuleBook(rules: Raw[], config: OracleConfig): RuleBook {
+  const families = rules.filter((rule) => rule['built-in'] === undefined && isOn(rule, config));
+  const byVerb = new Map<string, Raw[]>();
   return {
     strictLoosening: config.strictLoosening === true,
     builtInIds(name) {
@@ -33,6 +44,11 @@ export function makeRuleBook(rules: Raw[], config: OracleConfig): RuleBook {
       return entries.filter((rule) => isOn(rule, config)).map((rule) => text(rule.id) ?? name);
     },
     parameter: (name, key) => map(rules.find((rule) => text(rule['built-in']) === name)?.with)[key],
-    families: rules.filter((rule) => rule['built-in'] === undefined && isOn(rule, config)),
+    families,
+    watching(verb) {
+      const known = byVerb.get(verb) ?? families.filter((rule) => asksOf(rule, verb));
+      byVerb.set(verb, known);
+      return known;
+    },
   };
 }

@@ -51,6 +51,7 @@ export interface Run {
   told: Map<string, () => boolean>; // never-while: whether the state still is so
   boxCount: Map<string, number>;
   overBox: Set<string>;
+  assumedMeasured: Set<string>; // a branch's name and value, once told as not measured
   findings: Map<string, OracleFinding>;
 }
 
@@ -75,6 +76,7 @@ export function newRun(world: World, rules: RuleBook): Run {
     told: new Map(),
     boxCount: new Map(),
     overBox: new Set(),
+    assumedMeasured: new Set(),
     findings: new Map(),
   };
 }

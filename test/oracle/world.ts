@@ -7,7 +7,7 @@ import {
   impliedDeclaration,
   readDeclarations,
 } from './declare.ts';
-import { isLineVerb, type NameUse, onlyWords, walkGuide } from './implied.ts';
+import { isLineVerb, type NameUse, onlyWords, settleDone, walkGuide } from './implied.ts';
 import type { Packs } from './packs.ts';
 import { figure } from './quantity.ts';
 import { isMap, list, map, type Raw, texts } from './raw.ts';
@@ -30,13 +30,15 @@ export const BUILT_IN = [
 ];
 
 export interface World {
-  variant: Variant;
+  variant: Variant; // with `done:` as the conditions of the steps leave it
+  asked: Variant; // as it was asked for
   packs: Packs;
   documents: Documents;
   declarations: Map<string, Declaration>;
   hardware: Record<string, Raw>;
   parts: Map<string, Part[]>;
   lines: Map<string, Line[]>;
+  everyPart: Part[]; // gathered once: see `allParts`
   replacers: Map<string, string[]>; // old name to the kit parts that replace it
   corners: Corner[];
   hanging: Hanging[];
@@ -52,8 +54,12 @@ export interface World {
   givenNames: Set<string>;
 }
 
-/** Builds the world of one variant, before anything is done. Corners are laid by `layCorners`. */
-export function buildWorld(documents: Documents, packs: Packs, variant: Variant): World {
+const alreadyDeclared = new WeakMap<Documents, { packs: Packs; declarations: Map<string, Declaration> }>();
+
+/** All names with what they say, those that only their use declares too: the same for every variant. */
+function declared(documents: Documents, packs: Packs): Map<string, Declaration> {
+  const known = alreadyDeclared.get(documents);
+  if (known?.packs === packs) return known.declarations;
   const declarations = readDeclarations(documents, packs);
   const uses = walkGuide(documents).names;
   const circuits = new Set([...declarations.values()].flatMap((one) => texts(one.body.circuit)));
@@ -70,14 +76,25 @@ export function buildWorld(documents: Documents, packs: Packs, variant: Variant)
       }),
     );
   }
+  alreadyDeclared.set(documents, { packs, declarations });
+  return declarations;
+}
+
+/** Builds the world of one variant, before anything is done. Corners are laid by `layCorners`. */
+export function buildWorld(documents: Documents, packs: Packs, asked: Variant): World {
+  const variant = settleDone(documents, asked);
+  const declarations = declared(documents, packs);
+  const uses = walkGuide(documents).names;
   const world: World = {
     variant,
+    asked,
     packs,
     documents,
     declarations,
     hardware: hardwareOf(documents),
     parts: new Map(),
     lines: new Map(),
+    everyPart: [],
     replacers: new Map(),
     corners: [],
     hanging: [],
@@ -168,7 +185,7 @@ function makePart(world: World, declaration: Declaration, seat: Seat, uses: Name
     compressedDebt: undefined,
     unloaded: false,
     unloadedDebt: undefined,
-    pressure: fresh ? 'empty' : 'full',
+    pressure: fresh && says(body, 'inflates') && !declaration.kinds.includes('tyre') ? 'empty' : 'full',
     pressureDebt: undefined,
     aids: new Map(),
     assumedHeld: false,
@@ -179,7 +196,14 @@ function makePart(world: World, declaration: Declaration, seat: Seat, uses: Name
   for (const name of Object.keys(map(body.ends)))
     part.ends.push({ part, name, freed: fresh, debt: undefined, given: false });
   for (const [name, hole] of Object.entries(map(body.holes))) {
-    part.holes.push({ part, name, size: figure(map(hole).size, 'length'), state: 'none', debt: undefined, edge: noEdge() });
+    part.holes.push({
+      part,
+      name,
+      size: figure(map(hole).size, 'length'),
+      state: 'none',
+      debt: undefined,
+      edge: noEdge(),
+    });
   }
   for (const name of texts(body.faces)) part.faces.push({ part, name, edge: noEdge() });
   const declared = Object.entries(map(body.joints));
@@ -257,7 +281,8 @@ function makeLine(declaration: Declaration, seat: Seat, uses: NameUse[]): Line {
 
 /** All instances of all parts. */
 export function allParts(world: World): Part[] {
-  return [...world.parts.values()].flat();
+  if (world.everyPart.length === 0) world.everyPart = [...world.parts.values()].flat();
+  return world.everyPart;
 }
 
 /** All instances of all lines. */

@@ -39,17 +39,20 @@ function holds({ low, high, lowOpen, highOpen }: Interval, figure: number): bool
   return (lowOpen ? figure > low : figure >= low) && (highOpen ? figure < high : figure <= high);
 }
 
-/** The first variants in which the two differ, at most `most`. */
+/** The first variants in which the two differ, at most `most`; of many variants only `atMost` are asked, evenly spread. */
 export async function compare(
   files: Record<string, string>,
   guide: string,
   packs: Record<string, string>,
   config: EngineConfig = {},
   most = 3,
+  atMost = Number.POSITIVE_INFINITY,
 ): Promise<{ variants: number; findings: number; disagreements: Disagreement[] }> {
   const { check, model } = await checkOne(files, guide, config);
   const disagreements: Disagreement[] = [];
-  const variants = listVariants(files, guide);
+  const all = listVariants(files, guide);
+  const asked = Math.min(all.length, atMost);
+  const variants = Array.from({ length: asked }, (_, at) => all[Math.floor((at * all.length) / asked)]!);
   let findings = 0;
   for (const variant of variants) {
     const engine = inVariant(model, check.raw, variant);
