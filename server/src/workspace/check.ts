@@ -113,7 +113,7 @@ async function guidesFirst(project: Project, names: readonly string[]): Promise<
 }
 
 /** Findings with those that several guides give of one shared document told once, their variants united. */
-class Findings {
+export class Findings {
   private readonly byKey = new Map<string, Finding>();
 
   add(finding: Finding): void {

@@ -34,10 +34,17 @@ export function isNamedAsOurs(name: string): boolean {
   return rest.length === 0 ? hint === 'kitproof' : hint !== 'config' && KINDS.has(hint);
 }
 
-/** Reads a text as a document of ours, or null where it has no first key that says so. */
-export function readDocument(uri: string, text: string): Document | null {
+/**
+ * Reads a text as a document of ours, or null where it has no first key that says so.
+ * @param read gives the reading of the text, where whoever asks has one already.
+ */
+export function readDocument(
+  uri: string,
+  text: string,
+  read: () => Reading = () => readText(text),
+): Document | null {
   if (!mentionsKey(text)) return null;
-  const reading = readText(text);
+  const reading = read();
   const claim = claimOf(text, reading);
   return claim === null ? null : { uri, text, kind: claim.kind, reading, lines: new Lines(text) };
 }

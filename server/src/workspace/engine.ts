@@ -1,6 +1,6 @@
-import { checkGuide, type GuideCheck } from '../check/check';
 import { bindGuide } from '../model/bind';
 import type { Model } from '../model/model';
+import { checkGuarded, type GuardedCheck } from './guard';
 import type { Closure } from './project';
 
 /** A guide bound to its vehicle, kits and packs. */
@@ -9,8 +9,8 @@ export function bindGuideOf(closure: Closure): Model {
 }
 
 /** The check of a guide, as work to be driven. */
-export function* checkGuideOf(closure: Closure, today: string): Generator<unknown, GuideCheck, void> {
+export function* checkGuideOf(closure: Closure, today: string): Generator<unknown, GuardedCheck, void> {
   const model = bindGuideOf(closure);
   yield;
-  return yield* checkGuide(model, closure.rulebook, today);
+  return yield* checkGuarded(model, closure.rulebook, today);
 }

@@ -68,7 +68,17 @@ export class Project {
   /** Says that a file changed, came or went. */
   forget(name: string): void {
     this.fresh.delete(name);
-    this.configurations.clear();
+    if (!isPlain(this.documents.get(name)?.document)) this.configurations.clear();
+  }
+
+  /** Takes what an open editor says of a file, until `forget`; null where that is no document of ours. */
+  hold(name: string, text: string, document: Document | null): void {
+    const before = this.documents.get(name);
+    const plain = before !== undefined && isPlain(before.document) && isPlain(document);
+    if (!plain) this.configurations.clear();
+    this.pending.delete(name);
+    this.documents.set(name, { text, document });
+    this.fresh.add(name);
   }
 
   /** Whether there is a file of this name that can be read, ours or not. */
@@ -114,7 +124,8 @@ export class Project {
     for (const name of [...configuration.packs, ...configuration.times]) asked.add(name);
     if (configuration.document !== null) asked.add(configuration.document.uri);
     this.dependencies.set(document.uri, asked);
-    const placeKeys = placeKeysOf([...documents.values()].map((one) => this.openedPlain(one)));
+    const declaring = [...documents.values()].filter(({ kind }) => kind === 'vehicle' || kind === 'kit');
+    const placeKeys = placeKeysOf(declaring.map((one) => this.openedPlain(one)));
     const opened = (one: Document): OpenDocument =>
       one.kind === 'install' && placeKeys.size > 0 ? this.openedWith(one, placeKeys) : this.openedPlain(one);
     const library: Library = {
@@ -195,6 +206,8 @@ export class Project {
   private async load(name: string): Promise<Document | null> {
     const text = await this.files.read(name);
     const known = this.documents.get(name);
+    // An editor may have opened it meanwhile.
+    if (this.fresh.has(name)) return known?.document ?? null;
     this.fresh.add(name);
     if (text === null) {
       this.documents.delete(name);
@@ -220,6 +233,11 @@ export class Project {
 }
 
 const NO_KEYS: ReadonlySet<string> = new Set();
+
+/** Whether a document is of a kind that no configuration is made of; null and what is not ours are not known to be. */
+function isPlain(document: Document | null | undefined): boolean {
+  return document?.kind === 'install' || document?.kind === 'vehicle' || document?.kind === 'kit';
+}
 
 /** Those of some documents that are of a kind, in order, each once. */
 function ofKind(

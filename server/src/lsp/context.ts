@@ -1,0 +1,74 @@
+import type {
+  CancellationToken,
+  ClientCapabilities,
+  Connection,
+  Location,
+  Range,
+  ServerCapabilities,
+} from 'vscode-languageserver/lib/common/api.js';
+import type { Place, Span } from '../findings/finding';
+import type { Lines } from '../text/lines';
+import type { Checker } from '../workspace/checker';
+import type { Document } from '../workspace/document';
+import type { EditorFiles } from '../workspace/editor';
+import type { Guides } from '../workspace/guides';
+import type { Files } from '../workspace/port';
+import type { Project } from '../workspace/project';
+import type { Settings } from './settings';
+
+/** What the machine around a session gives it; the one difference between a process and a browser worker. */
+export interface Host {
+  readonly files: Files;
+  /** Today where the writer is, `2026-03-14`. */
+  today(): string;
+  /** Of the program, for `initialize`. */
+  readonly version: string;
+}
+
+/** What every feature of the editor works with. */
+export interface Context {
+  readonly connection: Connection;
+  readonly client: ClientCapabilities;
+  readonly texts: EditorFiles;
+  readonly project: Project;
+  readonly checker: Checker;
+  /** Guides bound and run, for what is asked of them. */
+  readonly guides: Guides;
+  readonly settings: Settings;
+  /** The document of a uri as it stands, null where it is none of ours. */
+  document(uri: string): Promise<Document | null>;
+  /** What the editor calls a document. */
+  uriOf(name: string): string;
+  linesOf(name: string): Promise<Lines | null>;
+  location(place: Place): Promise<Location | null>;
+}
+
+/** A feature of the editor: one file each, registered in `features.ts`. */
+export interface Feature {
+  capabilities(client: ClientCapabilities): Partial<ServerCapabilities>;
+  register(connection: Connection, context: Context): void;
+}
+
+export function rangeOf(lines: Lines, span: Span): Range {
+  return { start: lines.positionAt(span.start), end: lines.positionAt(span.end) };
+}
+
+/**
+ * A handler that never fails: a fault of ours gives the empty answer and a line in the log. What nobody wants any longer
+ * is not begun.
+ */
+export function answering<Parameters, Result>(
+  context: Context,
+  empty: Result,
+  work: (parameters: Parameters, token: CancellationToken) => Promise<Result>,
+): (parameters: Parameters, token: CancellationToken) => Promise<Result> {
+  return async (parameters, token) => {
+    if (token.isCancellationRequested) return empty;
+    try {
+      return await work(parameters, token);
+    } catch (error) {
+      context.connection.console.error(`kitproof: ${error instanceof Error ? error.stack : String(error)}`);
+      return empty;
+    }
+  };
+}

@@ -1,0 +1,85 @@
+import {
+  type Diagnostic,
+  DiagnosticSeverity,
+  DiagnosticTag,
+  type TextEdit,
+} from 'vscode-languageserver/lib/common/api.js';
+import type { Finding, Severity } from '../findings/finding';
+import type { Lines } from '../text/lines';
+import { variantsInWords } from '../workspace/words';
+import { rangeOf } from './context';
+
+const SEVERITIES: Readonly<Record<Severity, DiagnosticSeverity>> = {
+  error: DiagnosticSeverity.Error,
+  warning: DiagnosticSeverity.Warning,
+  info: DiagnosticSeverity.Information,
+};
+
+/** What is written for nothing: an editor greys it. */
+const UNNECESSARY: ReadonlySet<string> = new Set(['unused-waiver', 'waiver-expired', 'unknown-waiver']);
+
+/** A fix as it travels with its finding. */
+export interface CarriedFix {
+  readonly title: string;
+  readonly safe: boolean;
+  readonly edits: readonly { readonly uri: string; readonly edit: TextEdit }[];
+}
+
+/** What a finding carries, and its quick fixes are made from. */
+export interface DiagnosticData {
+  readonly rule: string;
+  readonly item: string | null;
+  readonly operation: string | null;
+  /** The version of the document that the places of the fixes are of; null where it is not open. */
+  readonly version: number | null;
+  readonly fixes: readonly CarriedFix[];
+}
+
+export interface Places {
+  linesOf(name: string): Promise<Lines | null>;
+  uriOf(name: string): string;
+}
+
+/** A finding in the words of the protocol. */
+export async function diagnosticOf(
+  finding: Finding,
+  lines: Lines,
+  places: Places,
+  relatedWanted: boolean,
+  version: number | null,
+): Promise<Diagnostic> {
+  const variants = variantsInWords(finding.variants);
+  const related = [];
+  for (const { place, message } of relatedWanted ? finding.related : []) {
+    const other = await places.linesOf(place.uri);
+    if (other === null) continue;
+    related.push({ location: { uri: places.uriOf(place.uri), range: rangeOf(other, place.span) }, message });
+  }
+  const data: DiagnosticData = {
+    rule: finding.rule,
+    item: finding.item ?? null,
+    operation: finding.operation ?? null,
+    version,
+    fixes: await Promise.all(finding.fixes.map((fix) => carried(fix, places))),
+  };
+  return {
+    range: rangeOf(lines, finding.place.span),
+    severity: SEVERITIES[finding.severity],
+    code: finding.rule,
+    source: 'kitproof',
+    message: variants === null ? finding.message : `${finding.message} (${variants})`,
+    ...(related.length > 0 ? { relatedInformation: related } : {}),
+    ...(UNNECESSARY.has(finding.rule) ? { tags: [DiagnosticTag.Unnecessary] } : {}),
+    data,
+  };
+}
+
+async function carried(fix: Finding['fixes'][number], places: Places): Promise<CarriedFix> {
+  const edits = [];
+  for (const { place, text } of fix.edits) {
+    const lines = await places.linesOf(place.uri);
+    if (lines === null) continue;
+    edits.push({ uri: places.uriOf(place.uri), edit: { range: rangeOf(lines, place.span), newText: text } });
+  }
+  return { title: fix.title, safe: fix.safe, edits };
+}

@@ -1,0 +1,4 @@
+import type { Feature } from './context';
+
+/** Every feature of the editor beside findings; a new one is a file beside this one and a place in this list. */
+export const features: readonly Feature[] = [];

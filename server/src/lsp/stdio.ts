@@ -1,0 +1,33 @@
+import process from 'node:process';
+import {
+  createConnection,
+  ProposedFeatures,
+  StreamMessageReader,
+  StreamMessageWriter,
+} from 'vscode-languageserver/node.js';
+import type { Host } from './context';
+import { startSession } from './session';
+
+/** The language server over standard input and output; resolves when the client is gone. */
+export function serveStdio(host: Omit<Host, 'today'>): Promise<void> {
+  const { stdin, stdout } = process;
+  // Nothing but the protocol may go to the output.
+  const connection = createConnection(
+    ProposedFeatures.all,
+    new StreamMessageReader(stdin),
+    new StreamMessageWriter(stdout),
+  );
+  startSession(connection, { ...host, today: () => localDay(new Date()) });
+  connection.listen();
+  return new Promise((resolve) => {
+    connection.onExit(() => resolve());
+    stdin.on('end', () => resolve());
+    stdin.on('close', () => resolve());
+  });
+}
+
+/** The day where the program runs, as `2026-03-14`. An editor stays open over midnight. */
+function localDay(now: Date): string {
+  const two = (figure: number) => String(figure).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}

@@ -1,0 +1,331 @@
+import type { Finding } from '../findings/finding';
+import { plainFinding } from '../findings/finding';
+import { checkDeclarations } from '../model/declarations';
+import type { OpenDocument } from '../schema/document';
+import { Findings } from './check';
+import { configurationFindings } from './configuration-findings';
+import type { Document } from './document';
+import { drive } from './drive';
+import { checkGuideOf } from './engine';
+import { faultInWords } from './guard';
+import type { Closure, Project } from './project';
+
+/** What is known of one document that is to be checked. */
+interface Unit {
+  readonly name: string;
+  readonly guide: boolean;
+  /** The documents it leads to, with the closure each is judged with. */
+  readonly judges: ReadonlyMap<string, { readonly document: Document; readonly closure: Closure }>;
+  /** The document of settings that it stands under. */
+  readonly settings: string | null;
+  readonly closure: Closure;
+  /** Findings of its own run, by document. */
+  own: ReadonlyMap<string, readonly Finding[]>;
+}
+
+/** How long edits may put off an answer, in ms: someone who types on and on still sees findings. */
+const LONGEST_WITHOUT_ANSWER = 400;
+
+/**
+ * Keeps the findings of a set of documents up to date while they change, a document at a time, the nearest to the writer
+ * first. What it gives of a document is the same, finding by finding, as a check of all of them at once.
+ */
+export class Checker {
+  private readonly names = new Set<string>();
+  private readonly units = new Map<string, Unit>();
+  private readonly involvedBy = new Map<string, Set<string>>();
+  private readonly dirty = new Set<string>();
+  private readonly edited = new Set<string>();
+  private running: Promise<void> | null = null;
+  private stopped = false;
+  private lastAnswer = 0;
+  private readonly declared = new WeakMap<
+    OpenDocument,
+    { readonly beside: readonly unknown[]; readonly findings: readonly Finding[] }
+  >();
+  private waiting: { readonly ready: () => boolean; readonly resolve: () => void }[] = [];
+
+  /**
+   * @param isOpen whether a document is open in the editor: those come first.
+   * @param answered told after each unit: the documents whose findings may have changed, and the edited ones now answered.
+   */
+  constructor(
+    private readonly project: Project,
+    private readonly today: () => string,
+    private readonly isOpen: (name: string) => boolean,
+    private readonly answered: (names: ReadonlySet<string>, edited: ReadonlySet<string>) => void,
+  ) {}
+
+  /** Asks for a document from now on. */
+  add(name: string): void {
+    if (this.names.has(name)) return;
+    this.names.add(name);
+    this.dirty.add(name);
+    this.start();
+  }
+
+  /** No longer asks for a document; those that lead to it still tell of it. */
+  remove(name: string): void {
+    if (!this.names.delete(name)) return;
+    const told = new Set([name]);
+    this.drop(name, told);
+    this.dirty.delete(name);
+    this.answered(told, new Set());
+  }
+
+  has(name: string): boolean {
+    return this.names.has(name);
+  }
+
+  asked(): readonly string[] {
+    return [...this.names].sort();
+  }
+
+  /** How many documents are still to be checked. */
+  get left(): number {
+    return this.dirty.size;
+  }
+
+  /**
+   * A document changed, came or went.
+   * @param everything where that may change what every document means: a settings file that was not there before.
+   */
+  touch(name: string, everything = false): void {
+    if (this.names.has(name)) {
+      this.dirty.add(name);
+      this.edited.add(name);
+    }
+    for (const dependent of everything ? this.names : this.project.dependentsOf(name))
+      if (this.names.has(dependent)) this.dirty.add(dependent);
+    this.start();
+  }
+
+  /** Kits that stand alone are held against the vehicles beside them. */
+  touchKits(): void {
+    for (const unit of this.units.values())
+      if (unit.closure.document.kind === 'kit') this.dirty.add(unit.name);
+    this.start();
+  }
+
+  stop(): void {
+    this.stopped = true;
+    for (const { resolve } of this.waiting) resolve();
+  }
+
+  /** When a document, and what is open that tells of it, was checked as it stands; at once where it is not asked for. */
+  whenNear(name: string): Promise<void> {
+    return this.when(() => {
+      if (this.dirty.has(name)) return false;
+      for (const unit of this.involvedBy.get(name) ?? [])
+        if (this.dirty.has(unit) && this.isOpen(unit)) return false;
+      return true;
+    });
+  }
+
+  whenAll(): Promise<void> {
+    return this.when(() => this.dirty.size === 0);
+  }
+
+  /** What is known now of a document, in the order of a report. */
+  findingsOf(name: string): readonly Finding[] {
+    const found = new Findings();
+    const units = this.unitsOf(name);
+    const judge = units.find((unit) => unit.judges.has(name));
+    if (judge !== undefined) for (const finding of this.judged(judge, name)) found.add(finding);
+    for (const unit of units) for (const finding of unit.own.get(name) ?? []) found.add(finding);
+    return found.sorted();
+  }
+
+  /** Every document of which something may be told. */
+  documents(): readonly string[] {
+    return [...this.involvedBy.keys()].sort();
+  }
+
+  /** The closure of a document as it was last checked. */
+  closureOf(name: string): Closure | null {
+    return this.units.get(name)?.closure ?? null;
+  }
+
+  private when(ready: () => boolean): Promise<void> {
+    if (this.stopped || ready()) return Promise.resolve();
+    return new Promise((resolve) => this.waiting.push({ ready, resolve }));
+  }
+
+  private settle(): void {
+    const waiting = this.waiting;
+    this.waiting = waiting.filter(({ ready }) => !ready());
+    for (const one of waiting) if (!this.waiting.includes(one)) one.resolve();
+  }
+
+  private start(): void {
+    if (this.stopped) return;
+    this.running ??= this.run().finally(() => {
+      this.running = null;
+      if (this.dirty.size > 0) this.start();
+    });
+  }
+
+  private async run(): Promise<void> {
+    // What arrives in one go is one edit.
+    await Promise.resolve();
+    for (let next = this.next(); next !== null && !this.stopped; next = this.next()) {
+      this.dirty.delete(next);
+      await this.check(next);
+    }
+    this.settle();
+  }
+
+  /** The document that the writer waits for most. */
+  private next(): string | null {
+    let best: string | null = null;
+    let least = Number.POSITIVE_INFINITY;
+    for (const name of this.dirty) {
+      const rank = this.edited.has(name) ? 0 : this.isOpen(name) ? 1 : 2;
+      if (rank < least || (rank === least && best !== null && name < best)) {
+        best = name;
+        least = rank;
+      }
+    }
+    return best;
+  }
+
+  private async check(name: string): Promise<void> {
+    const { dirty } = this;
+    const since = performance.now();
+    const { lastAnswer } = this;
+    const wanted = {
+      get cancelled() {
+        return (
+          dirty.has(name) && performance.now() - Math.max(lastAnswer, since - 5) < LONGEST_WITHOUT_ANSWER
+        );
+      },
+    };
+    const told = new Set([name]);
+    const document = await this.project.open(name);
+    if (document === null) {
+      this.drop(name, told);
+    } else {
+      const unit = await this.unitOf(document);
+      let own: Map<string, Finding[]> | null = new Map();
+      if (unit.guide) {
+        try {
+          const result = await drive(checkGuideOf(unit.closure, this.today()), wanted);
+          own = result === null ? null : byDocument(result.findings);
+        } catch (error) {
+          own = byDocument([internalFault(name, error)]);
+        }
+      }
+      if (own === null || !this.names.has(name)) return;
+      unit.own = own;
+      this.drop(name, told);
+      this.keep(unit, told);
+      if (!unit.guide) await this.refreshJudge(name, told);
+    }
+    this.lastAnswer = performance.now();
+    const edited = this.edited.delete(name) ? new Set([name]) : new Set<string>();
+    this.answered(told, edited);
+    this.settle();
+  }
+
+  /** The unit that judges a shared document sees its new text at once, though its own run comes later. */
+  private async refreshJudge(name: string, told: Set<string>): Promise<void> {
+    const judge = this.unitsOf(name).find((unit) => unit.judges.has(name));
+    if (judge === undefined || judge.name === name || !this.dirty.has(judge.name)) return;
+    const document = await this.project.open(judge.name);
+    if (document === null || !this.names.has(judge.name)) return;
+    const fresh = await this.unitOf(document);
+    fresh.own = judge.own;
+    this.drop(judge.name, told);
+    this.keep(fresh, told);
+  }
+
+  private async unitOf(document: Document): Promise<Unit> {
+    const closure = await this.project.closureOf(document);
+    const judges = new Map<string, { document: Document; closure: Closure }>();
+    for (const other of closure.documents.values()) {
+      // Another guide is judged with its own vehicle and kit, not with those of this one.
+      const own =
+        other.kind === 'install' && other !== document ? await this.project.closureOf(other) : closure;
+      judges.set(other.uri, { document: other, closure: own });
+    }
+    const guide = document.kind === 'install';
+    const settings = closure.configuration.document;
+    const beside = guide ? [...closure.housePacks, ...closure.times] : [];
+    for (const other of [...(settings === null ? [] : [settings]), ...beside])
+      if (!judges.has(other.uri)) judges.set(other.uri, { document: other, closure });
+    return { name: document.uri, guide, judges, settings: settings?.uri ?? null, closure, own: new Map() };
+  }
+
+  private drop(name: string, told: Set<string>): void {
+    const unit = this.units.get(name);
+    if (unit === undefined) return;
+    this.units.delete(name);
+    for (const other of involved(unit)) {
+      told.add(other);
+      const by = this.involvedBy.get(other);
+      by?.delete(name);
+      if (by?.size === 0) this.involvedBy.delete(other);
+    }
+  }
+
+  private keep(unit: Unit, told: Set<string>): void {
+    this.units.set(unit.name, unit);
+    for (const other of involved(unit)) {
+      told.add(other);
+      const by = this.involvedBy.get(other);
+      if (by === undefined) this.involvedBy.set(other, new Set([unit.name]));
+      else by.add(unit.name);
+    }
+  }
+
+  /** Those that tell of a document: guides before all else, each kind by name. */
+  private unitsOf(name: string): Unit[] {
+    const units = [...(this.involvedBy.get(name) ?? [])].map((unit) => this.units.get(unit)!);
+    return units.sort((a, b) => Number(b.guide) - Number(a.guide) || (a.name < b.name ? -1 : 1));
+  }
+
+  private judged(unit: Unit, name: string): readonly Finding[] {
+    const { document, closure } = unit.judges.get(name)!;
+    try {
+      const opened = closure.opened(document);
+      const { packs, vehicles = [] } = closure.library;
+      const beside = document.kind === 'kit' ? [...packs, null, ...vehicles] : packs;
+      const known = this.declared.get(opened);
+      let declared = known?.findings;
+      if (known === undefined || !same(known.beside, beside)) {
+        declared = checkDeclarations(opened, closure.library);
+        this.declared.set(opened, { beside, findings: declared });
+      }
+      const { configuration, configured, rulebook } = closure;
+      const settings =
+        name === unit.settings ? configurationFindings(configuration, configured, rulebook.rules.keys()) : [];
+      return [...opened.findings, ...declared!, ...settings];
+    } catch (error) {
+      return [internalFault(name, error)];
+    }
+  }
+}
+
+function internalFault(uri: string, error: unknown): Finding {
+  const message = `Some of this could not be checked, by a fault of ours: ${faultInWords(error)}`;
+  return plainFinding('internal-fault', { uri, span: { start: 0, end: 0 } }, message, {
+    severity: 'warning',
+  });
+}
+
+function involved(unit: Unit): Set<string> {
+  return new Set([unit.name, ...unit.judges.keys(), ...unit.own.keys()]);
+}
+
+function byDocument(findings: readonly Finding[]): Map<string, Finding[]> {
+  const found = new Map<string, Finding[]>();
+  for (const finding of findings) {
+    const list = found.get(finding.place.uri);
+    if (list === undefined) found.set(finding.place.uri, [finding]);
+    else list.push(finding);
+  }
+  return found;
+}
+
+const same = (a: readonly unknown[], b: readonly unknown[]): boolean =>
+  a.length === b.length && a.every((one, index) => one === b[index]);
