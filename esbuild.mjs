@@ -1,4 +1,4 @@
-/** Bundles the program: `node esbuild.mjs` makes `dist/`. Tests call `bundle` with a folder of their own. */
+/** Bundles the program and the extension: `node esbuild.mjs` makes `dist/`. Tests call `bundle` with a folder of their own. */
 import { chmodSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -66,7 +66,40 @@ export async function bundle(folder = join(root, 'dist')) {
   return outfile;
 }
 
+/** Bundles the extension into a folder: `extension.cjs`, which starts `cli.js` as its server, and the preview's page. */
+export async function bundleExtension(folder = join(root, 'dist')) {
+  const shared = {
+    absWorkingDir: root,
+    bundle: true,
+    minifySyntax: true,
+    minifyWhitespace: true,
+    legalComments: 'none',
+    charset: 'utf8',
+    logLevel: 'warning',
+  };
+  await Promise.all([
+    build({
+      ...shared,
+      entryPoints: ['client/extension.ts'],
+      outfile: join(folder, 'extension.cjs'),
+      platform: 'node',
+      // The package is of modules; the editor asks for its extensions by `require`.
+      format: 'cjs',
+      target: 'node20',
+      external: ['vscode'],
+    }),
+    build({
+      ...shared,
+      entryPoints: { preview: 'client/preview/page/main.ts', 'preview-style': 'client/preview/page/page.css' },
+      outdir: folder,
+      platform: 'browser',
+      format: 'iife',
+      target: 'chrome120',
+    }),
+  ]);
+}
+
 if (process.argv[1] && fileURLToPath(import.meta.url) === process.argv[1]) {
-  await bundle();
-  console.log('Bundled dist/cli.js.');
+  await Promise.all([bundle(), bundleExtension()]);
+  console.log('Bundled dist/cli.js and dist/extension.cjs.');
 }

@@ -1,0 +1,40 @@
+import type { LabourView } from '../server/src/lsp/guide-view-types';
+
+/** The hours as the status bar says them: `at least 8.9 h to 10.0 h`. */
+export function hoursInWords(labour: LabourView): string {
+  const { lowestPrinted, highestPrinted } = labour;
+  const range = lowestPrinted === highestPrinted ? highestPrinted : `${lowestPrinted} to ${highestPrinted}`;
+  return labour.atLeast ? `at least ${range}` : range;
+}
+
+/** What the hours are made of, a sentence a line. */
+export function labourInSentences(labour: LabourView): string[] {
+  const lines = [`Labour of ${labour.title}: ${hoursInWords(labour)}`];
+  lines.push(`On the clock at most ${labour.elapsedPrinted}, waiting included`);
+  if (labour.lowestWith.length > 0) lines.push(`Lowest with ${labour.lowestWith.join(', ')}`);
+  if (labour.highestWith.length > 0) lines.push(`Highest with ${labour.highestWith.join(', ')}`);
+  if (labour.unknown > 0)
+    lines.push(
+      labour.unknown === 1
+        ? '1 step has no known time, so this is "at least"'
+        : `${labour.unknown} steps have no known time, so this is "at least"`,
+    );
+  return lines;
+}
+
+/** Minutes of one step: `12 min`, `4 to 6 min`, `at least 4 min`; empty where nothing is known. */
+export function minutesInWords(
+  labour: { readonly lowest: number; readonly highest: number; readonly atLeast: boolean } | null,
+): string {
+  if (labour === null) return 'no time';
+  const low = Math.round(labour.lowest);
+  const high = Math.round(labour.highest);
+  const range = low === high ? `${high} min` : `${low} to ${high} min`;
+  return labour.atLeast ? `at least ${range}` : range;
+}
+
+/** Minutes on the clock as hours and minutes: `1:05`. */
+export function clockInWords(minutes: number): string {
+  const whole = Math.round(minutes);
+  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`;
+}

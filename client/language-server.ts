@@ -1,0 +1,120 @@
+import * as vscode from 'vscode';
+import {
+  CloseAction,
+  ErrorAction,
+  LanguageClient,
+  type LanguageClientOptions,
+  type ServerOptions,
+  State,
+  TransportKind,
+} from 'vscode-languageclient/node';
+
+export const LANGUAGE = 'kitproof';
+
+/** More crashes than this within five minutes, and the server stays down until it is asked for. */
+const MOST_CRASHES = 4;
+const CRASH_WINDOW = 5 * 60_000;
+
+/** The language server as a process of its own, from the program beside the extension. */
+export class LanguageServer implements vscode.Disposable {
+  private readonly client: LanguageClient;
+  private readonly changed = new vscode.EventEmitter<void>();
+  /** What was asked before may have another answer now: the server came or went, a text or a finding changed. */
+  readonly onDidChange = this.changed.event;
+  private readonly disposables: vscode.Disposable[] = [this.changed];
+
+  constructor(context: vscode.ExtensionContext) {
+    const module = context.asAbsolutePath('dist/cli.js');
+    const run = { module, args: ['server'], transport: TransportKind.stdio };
+    const server: ServerOptions = {
+      run,
+      debug: {
+        ...run,
+        options: { execArgv: ['--inspect=6069'], env: { ...process.env, KITPROOF_DEBUG: '1' } },
+      },
+    };
+    const crashes: number[] = [];
+    const options: LanguageClientOptions = {
+      documentSelector: [{ language: LANGUAGE }],
+      initializationOptions: { ...vscode.workspace.getConfiguration('kitproof') },
+      outputChannelName: 'Kitproof',
+      // Findings of files that are not open are asked for by the server's own scan of the folders.
+      diagnosticPullOptions: { onChange: true, onSave: false },
+      errorHandler: {
+        error: () => ({ action: ErrorAction.Continue }),
+        closed: () => {
+          const now = Date.now();
+          crashes.push(now);
+          if (crashes.filter((then) => now - then < CRASH_WINDOW).length <= MOST_CRASHES)
+            return { action: CloseAction.Restart, handled: true };
+          return {
+            action: CloseAction.DoNotRestart,
+            message:
+              'Kitproof stopped several times, so it was not started again. "Kitproof: Restart the server" tries once more.',
+          };
+        },
+      },
+    };
+    this.client = new LanguageClient('kitproof', 'Kitproof', server, options);
+    this.disposables.push(
+      this.client.onDidChangeState(() => this.changed.fire()),
+      vscode.workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
+        if (document.languageId === LANGUAGE && contentChanges.length > 0) this.changed.fire();
+      }),
+      vscode.languages.onDidChangeDiagnostics(() => this.changed.fire()),
+    );
+  }
+
+  async start(): Promise<void> {
+    try {
+      await this.client.start();
+    } catch (error) {
+      void vscode.window.showErrorMessage(`Kitproof could not be started: ${inWords(error)}`);
+    }
+  }
+
+  async restart(): Promise<void> {
+    try {
+      if (this.client.state === State.Stopped) await this.client.start();
+      else await this.client.restart();
+    } catch (error) {
+      void vscode.window.showErrorMessage(`Kitproof could not be started again: ${inWords(error)}`);
+    }
+  }
+
+  get isRunning(): boolean {
+    return this.client.state === State.Running;
+  }
+
+  /** Asks the server; null where it does not run, was asked for something it does not know, or failed. */
+  async ask<Answer>(
+    request: string,
+    parameters: unknown,
+    token: vscode.CancellationToken,
+  ): Promise<Answer | null> {
+    if (!this.isRunning) return null;
+    try {
+      return (await this.client.sendRequest<Answer | null>(request, parameters, token)) ?? null;
+    } catch {
+      // Cancelled, or the server went away meanwhile: the next change asks again.
+      return null;
+    }
+  }
+
+  /** Has every document of the open folders checked; ends when their findings are there. */
+  async checkWorkspace(): Promise<void> {
+    if (!this.isRunning) await this.restart();
+    try {
+      await this.client.sendRequest('kitproof/checkWorkspace');
+    } catch {
+      // A server that was told to stop has nothing to add.
+    }
+  }
+
+  dispose(): void {
+    for (const one of this.disposables) one.dispose();
+    void this.client.dispose().catch(() => undefined);
+  }
+}
+
+const inWords = (error: unknown): string => (error instanceof Error ? error.message : String(error));

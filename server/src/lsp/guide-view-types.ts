@@ -1,0 +1,101 @@
+/** What the preview and the status bar are told: plain data, all words already made. */
+
+import type { Range } from 'vscode-languageserver/lib/common/api.js';
+import type { Severity } from '../findings/finding';
+
+/** Asked of a guide by its uri; null where it is none, or is not known yet. */
+export const GUIDE_REQUEST = 'kitproof/guide';
+export const LABOUR_REQUEST = 'kitproof/labour';
+
+export interface UriParams {
+  readonly uri: string;
+}
+
+/** A stretch of a text. What was written as `{part:…}`, `{torque:…}`, `{step:…}` is printed and marked. */
+export interface Words {
+  readonly text: string;
+  readonly kind: 'plain' | 'part' | 'torque' | 'step';
+}
+
+export interface LabourView {
+  readonly title: string;
+  /** Minutes of people's time over the variants. */
+  readonly lowest: number;
+  readonly highest: number;
+  /** Minutes on the clock at the longest, waiting included. */
+  readonly elapsed: number;
+  /** Some step has no known time. */
+  readonly atLeast: boolean;
+  /** How many steps have none. */
+  readonly unknown: number;
+  /** The two as printed, each rounded up once: `8.9 h`, `10.0 h`. */
+  readonly lowestPrinted: string;
+  readonly highestPrinted: string;
+  readonly elapsedPrinted: string;
+  /** What a variant that takes least, or most, has: `lockers: fitted`. */
+  readonly lowestWith: readonly string[];
+  readonly highestWith: readonly string[];
+}
+
+export interface FindingView {
+  readonly rule: string;
+  readonly severity: Severity;
+  readonly message: string;
+  /** `only with lockers: fitted`; null for all variants. */
+  readonly variants: string | null;
+  readonly uri: string;
+  readonly range: Range;
+}
+
+export interface CautionView {
+  readonly signal: string;
+  readonly text: readonly Words[];
+}
+
+export interface StepView {
+  /** `2.3`; with a `/` where another guide's or section's step is used. */
+  readonly path: string;
+  readonly id: string | null;
+  readonly text: readonly Words[];
+  /** `lockers: fitted`; null where it is done in every variant. */
+  readonly when: string | null;
+  readonly optional: boolean;
+  readonly draft: boolean;
+  readonly people: number;
+  readonly cautions: readonly CautionView[];
+  /** Each in the trade's words: `support front-axle with pole-jacks`. Empty where the text is these words. */
+  readonly operations: readonly string[];
+  /** Minutes of people's time; null where nothing is known. */
+  readonly labour: { readonly lowest: number; readonly highest: number; readonly atLeast: boolean } | null;
+  /** Minutes on the clock from the start to the end of this step, at the longest. */
+  readonly running: number;
+  readonly findings: readonly FindingView[];
+  readonly uri: string;
+  readonly range: Range;
+}
+
+export interface SectionView {
+  readonly title: string;
+  readonly lowest: number;
+  readonly highest: number;
+  readonly atLeast: boolean;
+  readonly steps: readonly StepView[];
+  readonly range: Range;
+}
+
+export interface GuideView {
+  readonly uri: string;
+  readonly title: string;
+  readonly revision: string | null;
+  /** The names of its vehicle and kits, as their documents say them. */
+  readonly fits: readonly string[];
+  /** What it covers: `lockers: none or fitted`. */
+  readonly covers: readonly { readonly name: string; readonly values: readonly string[] }[];
+  readonly steps: number;
+  readonly checkedSteps: number;
+  readonly findings: Readonly<Record<Severity, number>>;
+  readonly labour: LabourView;
+  readonly sections: readonly SectionView[];
+  /** Findings that stand at no step. */
+  readonly elsewhere: readonly FindingView[];
+}

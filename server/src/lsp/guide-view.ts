@@ -1,0 +1,227 @@
+/** The guide as it is read, for the preview: sections and steps in the order in which they run, with what is found at each. */
+
+import type { Range } from 'vscode-languageserver/lib/common/api.js';
+import { stepCoverage } from '../check/coverage';
+import { cubesOf } from '../check/sentences';
+import type { Finding, Place, Severity } from '../findings/finding';
+import { type StepLabour, stepLabours } from '../labour/labour';
+import { tidyMinutes } from '../labour/three-point';
+import type { BoundStep, Model } from '../model/model';
+import { type GuideOutline, outlineOf, type StepOutline } from '../model/outline';
+import { itemsAt, textAt } from '../model/source';
+import { wordsOf } from '../model/titles';
+import type { OpenGuide } from '../workspace/guides';
+import type { Closure } from '../workspace/project';
+import { variantsInWords } from '../workspace/words';
+import type { FindingView, GuideView, SectionView, StepView } from './guide-view-types';
+import { labourInWords, labourOfModel, standardTimesOf } from './labour';
+import { textInWords } from './text-in-words';
+
+/**
+ * What the preview shows of a guide.
+ * @param findings of the guide's own document.
+ * @param nameToUri what the editor calls a document.
+ */
+export function guideView(
+  { document, closure, model }: OpenGuide,
+  findings: readonly Finding[],
+  nameToUri: (name: string) => string,
+): GuideView {
+  const outlines = new Outlines(closure);
+  const times = standardTimesOf(closure);
+  const labour = labourOfModel(closure, model, times);
+  const labours = new Map(stepLabours(model, times).map((one) => [one.path, one]));
+  const rangeOf = (place: Place): Range => {
+    const lines = closure.documents.get(place.uri)?.lines ?? document.lines;
+    return { start: lines.positionAt(place.span.start), end: lines.positionAt(place.span.end) };
+  };
+  const viewOf = (finding: Finding): FindingView => ({
+    rule: finding.rule,
+    severity: finding.severity,
+    message: finding.message,
+    variants: variantsInWords(finding.variants),
+    uri: nameToUri(finding.place.uri),
+    range: rangeOf(finding.place),
+  });
+  const guide = outlines.of(document.uri)!;
+  const { byStep, elsewhere } = placed(findings, guide, model);
+  const sections: SectionView[] = guide.sections.map((section) => {
+    const known = labour.sections.find((one) => one.section === section.number);
+    return {
+      title: section.title.trim() || known?.title || `Section ${section.number}`,
+      lowest: tidyMinutes(known?.lowest ?? 0),
+      highest: tidyMinutes(known?.highest ?? 0),
+      atLeast: known?.atLeast ?? false,
+      steps: [],
+      range: rangeOf(section.cursor.header),
+    };
+  });
+  let running = 0;
+  for (const stretches of stretchesOf(model)) {
+    const step = stretches[0]!;
+    const taken = labours.get(step.path);
+    const section = guide.sections.findIndex((one) => one.number === Number.parseInt(step.path, 10));
+    if (section < 0 || taken === undefined) continue;
+    running += taken.elapsed;
+    const outline = outlines.step(step);
+    (sections[section]!.steps as StepView[]).push({
+      ...readStep(step, stretches, outline, guide, model),
+      labour: labourOfStep(taken),
+      running: tidyMinutes(running),
+      findings: (byStep.get(step.path) ?? []).map(viewOf),
+      uri: nameToUri(step.place.uri),
+      range: rangeOf(step.place),
+    });
+  }
+  const coverage = stepCoverage(model);
+  return {
+    uri: nameToUri(document.uri),
+    title: model.title,
+    revision: textAt(guide.root, 'revision'),
+    fits: fitsOf(closure),
+    covers: coversOf(model),
+    steps: coverage.steps,
+    checkedSteps: coverage.checkedSteps,
+    findings: countsOf(findings),
+    labour: labourInWords(labour, closure),
+    sections,
+    elsewhere: elsewhere.map(viewOf),
+  };
+}
+
+function readStep(
+  step: BoundStep,
+  stretches: readonly BoundStep[],
+  outline: StepOutline | null,
+  guide: GuideOutline,
+  model: Model,
+): Omit<StepView, 'labour' | 'running' | 'findings' | 'uri' | 'range'> {
+  const cursor = outline?.cursor ?? null;
+  const written = cursor === null ? null : textAt(cursor, 'text');
+  const inWords = (text: string) => textInWords(text, model, guide, step);
+  return {
+    path: step.path,
+    id: step.id,
+    text: inWords(written?.trim() ? written.trim() : step.title),
+    when: whenOf(model, step),
+    optional: outline?.optional ?? false,
+    draft: cursor?.get('draft')?.value === true,
+    people: step.people,
+    cautions: (cursor === null ? [] : itemsAt(cursor, 'caution')).flatMap((caution) => {
+      const text = textAt(caution, 'text');
+      return text === null ? [] : [{ signal: textAt(caution, 'signal') ?? 'caution', text: inWords(text) }];
+    }),
+    operations: written?.trim()
+      ? stretches.flatMap(({ operations }) =>
+          operations.map((operation) => wordsOf(operation, sideOf(operation))),
+        )
+      : [],
+  };
+}
+
+/** The side that an operation says, where it is one. */
+function sideOf({ sideSaid, sides }: BoundStep['operations'][number]): string | null {
+  const [only] = sides;
+  return sideSaid && sides.length === 1 && only !== undefined && only !== '' ? only : null;
+}
+
+function whenOf(model: Model, step: BoundStep): string | null {
+  return variantsInWords(cubesOf(model, step.guard))?.replace(/^only with /, '') ?? null;
+}
+
+function labourOfStep(taken: StepLabour): StepView['labour'] {
+  if (taken.atLeast && taken.highest === 0) return null;
+  return {
+    lowest: tidyMinutes(taken.lowest),
+    highest: tidyMinutes(taken.highest),
+    atLeast: taken.atLeast,
+  };
+}
+
+/** The steps as they run, each once, with the stretches that a `use` parts it into. */
+function stretchesOf(model: Model): BoundStep[][] {
+  const stretches = new Map<string, BoundStep[]>();
+  for (const step of model.steps) {
+    const known = stretches.get(step.path);
+    if (known === undefined) stretches.set(step.path, [step]);
+    else known.push(step);
+  }
+  return [...stretches.values()];
+}
+
+/** Findings by the path of the step they stand at: their operation's, else that in whose text they stand. */
+function placed(
+  findings: readonly Finding[],
+  guide: GuideOutline,
+  model: Model,
+): { byStep: Map<string, Finding[]>; elsewhere: Finding[] } {
+  const paths = new Set(model.steps.map((step) => step.path));
+  const written = guide.sections.flatMap(({ steps }) =>
+    steps.map((step) => ({ path: step.path, node: guide.document.at.node(step.cursor.value as object) })),
+  );
+  const byStep = new Map<string, Finding[]>();
+  const elsewhere: Finding[] = [];
+  for (const finding of findings) {
+    const { operation } = finding;
+    const { start } = finding.place.span;
+    const stepPath = operation?.slice(0, operation.lastIndexOf('.')) ?? '';
+    const path = paths.has(stepPath)
+      ? stepPath
+      : written.find(({ node }) => node !== null && node.start <= start && start < node.end)?.path;
+    if (path === undefined || !paths.has(path)) elsewhere.push(finding);
+    else byStep.set(path, [...(byStep.get(path) ?? []), finding]);
+  }
+  return { byStep, elsewhere };
+}
+
+/** The outlines of a guide and of those whose sections it uses, each made once. */
+class Outlines {
+  private readonly made = new Map<string, GuideOutline | null>();
+
+  constructor(private readonly closure: Closure) {}
+
+  of(uri: string): GuideOutline | null {
+    const known = this.made.get(uri);
+    if (known !== undefined) return known;
+    const document = this.closure.documents.get(uri);
+    const outline = document?.kind === 'install' ? outlineOf(this.closure.opened(document)) : null;
+    this.made.set(uri, outline);
+    return outline;
+  }
+
+  step(step: BoundStep): StepOutline | null {
+    const own = step.path
+      .slice(step.path.lastIndexOf('/') + 1)
+      .split('.')
+      .slice(-2)
+      .join('.');
+    const sections = this.of(step.place.uri)?.sections ?? [];
+    return sections.flatMap(({ steps }) => steps).find(({ path }) => path === own) ?? null;
+  }
+}
+
+function fitsOf(closure: Closure): string[] {
+  return [...closure.documents.values()].flatMap((document) => {
+    if (document.kind !== 'vehicle' && document.kind !== 'kit') return [];
+    const value = closure.opened(document).value as { name?: unknown; title?: unknown } | null;
+    const name = value?.name ?? value?.title;
+    return typeof name === 'string' ? [name] : [];
+  });
+}
+
+function coversOf(model: Model): GuideView['covers'] {
+  const { world, universe } = model;
+  return world.variables.flatMap((variable, index) => {
+    if (variable.kind !== 'trait' && variable.kind !== 'option') return [];
+    const values = variable.values.filter(
+      (_, value) => world.diagrams.and(universe, world.literalAt(index, [value])) !== 0,
+    );
+    return [{ name: variable.name, values }];
+  });
+}
+
+function countsOf(findings: readonly Finding[]): Record<Severity, number> {
+  const counts: Record<Severity, number> = { error: 0, warning: 0, info: 0 };
+  for (const finding of findings) counts[finding.severity]++;
+  return counts;
+}
