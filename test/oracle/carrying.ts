@@ -73,28 +73,26 @@ export function raise(run: Run, target: Target): void {
   const by = figure(run.raw.by, 'length');
   if (spots.where === 'own' && run.raw.with !== undefined) put(run, spots.part.aids, aids, target);
   for (const corner of spots.corners) {
-    const stood = onGround(run.world, corner);
     if (spots.where === 'body') raiseBody(run, corner, aids, target);
     else {
       if (spots.where === 'axle' && (run.raw.with !== undefined || corner.axle.size === 0)) {
         put(run, corner.axle, aids, target);
       }
-      if (spots.where === 'axle' && corner.carry === 'wheel') setCarry(run.world, corner, 'axle');
+      if (spots.where === 'axle' && corner.carry === 'wheel') setCarry(run, corner, 'axle');
       else if (corner.carry === 'body')
         corner.hang = by !== undefined && corner.hang !== 'ride' ? corner.hang - by : 'ride';
     }
-    if (run.judged && stood && !onGround(run.world, corner)) corner.liftDebt ??= run.path;
   }
 }
 
 function raiseBody(run: Run, corner: Corner, aids: string[], target: Target): void {
   put(run, corner.body, aids, target);
   if (aids.some((aid) => aidCan(run.world, aid, 'takes-wheels'))) {
-    setCarry(run.world, corner, 'wheel');
+    setCarry(run, corner, 'wheel');
     corner.hang = 'ride';
     return;
   }
-  setCarry(run.world, corner, 'body');
+  setCarry(run, corner, 'body');
   if (corner.axle.size === 0) corner.hang = 0;
 }
 
@@ -126,7 +124,6 @@ export function lower(run: Run, target: Target): void {
     landing(run, landed);
   }
   travelled(run, before);
-  for (const corner of run.world.corners) if (onGround(run.world, corner)) corner.liftDebt = undefined;
 }
 
 function lowerBody(run: Run, corners: Corner[], target: Target): Corner[] {
@@ -137,17 +134,17 @@ function lowerBody(run: Run, corners: Corner[], target: Target): Corner[] {
   for (const corner of corners) {
     lowerersLeave(run, corner.body);
     if (onto?.some((aid) => corner.axle.has(aid))) {
-      setCarry(run.world, corner, 'axle');
+      setCarry(run, corner, 'axle');
       corner.hang = 'ride';
       continue;
     }
     if (onto) {
       put(run, corner.body, onto, target);
-      if (corner.carry !== 'wheel') setCarry(run.world, corner, 'body');
+      if (corner.carry !== 'wheel') setCarry(run, corner, 'body');
       continue;
     }
     landed.push(corner);
-    setCarry(run.world, corner, 'wheel');
+    setCarry(run, corner, 'wheel');
     corner.hang = 'ride';
   }
   return landed;
@@ -156,10 +153,14 @@ function lowerBody(run: Run, corners: Corner[], target: Target): Corner[] {
 function lowerAxle(run: Run, spots: Spots, target: Target): Corner[] {
   const landed: Corner[] = [];
   for (const corner of spots.corners) {
-    if (spots.where === 'axle' && corner.carry === 'axle') {
-      if (run.raw.onto === undefined && corner.body.size > 0) {
+    // Stands that a finding only took for granted hold the body up while the axle goes down a way, not on the last way down.
+    const granted =
+      corner.carry === 'body' && corner.body.size === 0 && corner.blocked && run.raw.by === undefined;
+    if (spots.where === 'axle' && (corner.carry === 'axle' || granted)) {
+      const by = run.raw.by !== undefined;
+      if (run.raw.onto === undefined && (corner.body.size > 0 || (by && corner.blocked))) {
         // The body comes to stand on what is beneath it, and the axle goes on down from there.
-        setCarry(run.world, corner, 'body');
+        setCarry(run, corner, 'body');
         corner.hang = 0;
         hangLower(run, corner, spots);
         continue;
@@ -167,7 +168,7 @@ function lowerAxle(run: Run, spots: Spots, target: Target): Corner[] {
       lowerersLeave(run, corner.axle);
       if (run.raw.onto !== undefined) put(run, corner.axle, aidsOf(run, run.raw.onto), target);
       else {
-        setCarry(run.world, corner, 'wheel');
+        setCarry(run, corner, 'wheel');
         landed.push(corner);
       }
     } else if (corner.carry === 'body') hangLower(run, corner, spots);
@@ -219,7 +220,6 @@ export function unsupport(run: Run, target: Target): void {
   if (spots.where === 'axle')
     for (const corner of spots.corners) carrying = axleLeft(run, corner) || carrying;
   if (carrying) found(run, 'unsupport-carrying', target);
-  for (const corner of run.world.corners) if (onGround(run.world, corner)) corner.liftDebt = undefined;
 }
 
 /** An axle that nothing holds up any more sinks to where it hangs. */
@@ -231,10 +231,10 @@ function droops(corner: Corner): void {
 function bodyLeft(run: Run, corner: Corner): boolean {
   if (corner.body.size > 0 || corner.carry !== 'body') return false;
   if (corner.axle.size > 0) {
-    setCarry(run.world, corner, 'axle');
+    setCarry(run, corner, 'axle');
     return false;
   }
-  setCarry(run.world, corner, 'wheel');
+  setCarry(run, corner, 'wheel');
   corner.hang = 'ride';
   return true;
 }
@@ -244,7 +244,7 @@ function axleLeft(run: Run, corner: Corner): boolean {
   if (corner.carry === 'axle') {
     const wheels = [...corner.body.keys()].some((aid) => aidCan(run.world, aid, 'takes-wheels'));
     const onBody = corner.body.size > 0 && !wheels;
-    setCarry(run.world, corner, onBody ? 'body' : 'wheel');
+    setCarry(run, corner, onBody ? 'body' : 'wheel');
     corner.hang = onBody ? 0 : 'ride';
     return corner.body.size === 0;
   }

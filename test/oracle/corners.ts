@@ -75,7 +75,7 @@ export function layCorners(world: World): void {
         axle: new Map(),
         chocked: false,
         blocked: false,
-        liftDebt: undefined,
+        carriedSince: undefined,
       });
     }
   }

@@ -56,12 +56,11 @@ function targetsOf(run: Run, item: string): Target[] {
 function setGiven(run: Run, target: Target, state: string, owed: boolean): void {
   const { world } = run;
   const { part, joint, end, line } = target;
-  world.givenNames.add(target.key);
   const put = { path: owed ? '0' : undefined, item: target.item, side: target.side };
   if (state === 'drained')
-    world.drained.set(target.key, { item: target.item, side: target.side, path: undefined });
+    world.drained.set(target.key, { item: target.item, side: target.side, path: put.path });
   else if (state === 'full') world.drained.delete(target.key);
-  else if (state === 'held') addHold(world, target.key, put);
+  else if (state === 'held') addHold(world, target.key, { ...put, aids: [] });
   else if (state === 'raised' || state === 'supported')
     putAid(run, target, state === 'raised' ? 'two-post-lift' : '', put);
   else if (target.what === 'joint' && joint) {
@@ -84,9 +83,8 @@ function setGiven(run: Run, target: Target, state: string, owed: boolean): void 
     else line.path = state;
   } else if (target.what === 'built-in' && BUILT_IN.includes(target.item) && state !== 'ground') {
     world.values.set(target.item, state);
-    if (state === 'safe' || state === 'live') return;
-    if (owed) world.valueDebt.set(target.item, '0');
-    else normalValues(run, target.item).add(state);
+    if (owed && state !== 'live') world.valueDebt.set(target.item, '0');
+    else if (state !== 'safe' && state !== 'live') normalValues(run, target.item).add(state);
   }
 }
 
@@ -124,6 +122,7 @@ function putAid(
     (spots.where === 'body' ? corner.body : corner.axle).set(aid, put);
     if (aid === '') continue;
     corner.carry = spots.where === 'body' ? 'body' : 'axle';
+    corner.carriedSince = put.path;
     if (spots.where === 'body') corner.hang = 0;
   }
 }

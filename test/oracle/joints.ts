@@ -5,7 +5,7 @@ import { askedCorners, joined } from './corners.ts';
 import { parseQuantity } from './quantity.ts';
 import { isMap, list, map, text, texts } from './raw.ts';
 import { found, namedJoint, open, type Run } from './run.ts';
-import { bushed, held, holdOn, mass, onGround, rideHeight, spentSeal, usedUp } from './state.ts';
+import { bushed, held, mass, onGround, rideHeight, spentSeal, usedUp } from './state.ts';
 import type { Joint, Part, Position } from './things.ts';
 import { allParts, isKind, says } from './world.ts';
 
@@ -103,7 +103,12 @@ function springCompressed(run: Run, part: Part): boolean {
   if (part.compressed) return true;
   return allParts(run.world)
     .filter((one) => says(one.body, 'stores-energy') && one.compressed)
-    .some((one) => joined(run.world, one).includes(part) || joined(run.world, part).includes(one));
+    .some((one) => {
+      const own = joined(run.world, part);
+      const theirs = joined(run.world, one);
+      if (theirs.includes(part) || own.includes(one)) return true;
+      return theirs.some((other) => own.includes(other) && !says(other.body, 'axle'));
+    });
 }
 
 export function loosen(run: Run, joint: Joint): void {
@@ -134,17 +139,39 @@ export function heavyPart(run: Run, part: Part): void {
   if (isKind(part, 'wheel') || says(part.body, 'axle')) return;
   if (part.ends.some((end) => !end.freed)) return;
   const kilograms = mass(part);
-  if (kilograms === undefined || liftedByHand(run, part) || held(run.world, part) || holdOn(run.world, part))
+  if (kilograms === undefined || liftedByHand(run, part) || held(run.world, part) || tiedDown(run, part))
     return;
   found(run, 'heavy-part-held', { item: part.name, side: part.label });
   if (run.judged) part.assumedHeld = true;
+}
+
+/** What joins a part and something else, and is fastened at every joint. */
+export function tiedBy(run: Run, part: Part): Part[] {
+  return allParts(run.world).filter((other) => {
+    if (other === part || other.state !== 'fitted' || !joined(run.world, other).includes(part)) return false;
+    if (other.joints.length === 0 || other.joints.some((joint) => joint.position === 'out')) return false;
+    if (part.joints.length > 0 && joined(run.world, part).includes(other)) {
+      if (part.joints.every((joint) => joint.position === 'out')) return false;
+    }
+    if (other.ends.some((end) => end.freed)) return false;
+    const fixed = other.joins.some((name) => ['frame', 'body', 'ground'].includes(name));
+    const elsewhere = joined(run.world, other).filter((one) => one !== part);
+    return fixed || elsewhere.some((one) => one.state === 'fitted' || one.state === 'swung');
+  });
+}
+
+/** Whether a clamp, strap or U-bolt that is fastened at every joint still ties a part down. */
+function tiedDown(run: Run, part: Part): boolean {
+  return tiedBy(run, part).some((one) => ['u-bolt', 'clamp', 'strap'].some((kind) => isKind(one, kind)));
 }
 
 /** Whether the fitter can simply take it: known to be light, or there are two of them. */
 export function liftedByHand(run: Run, part: Part): boolean {
   const kilograms = mass(part);
   // 15 kg in one person's hands: common practice.
-  return (kilograms !== undefined && kilograms <= 15) || run.step.people >= 2;
+  if (kilograms !== undefined && kilograms <= 15) return true;
+  // 25 kg for each of two or more: common practice.
+  return run.step.people >= 2 && (kilograms === undefined || kilograms <= 25 * run.step.people);
 }
 
 /** Rules before `start snug torque`: the part must be there. */

@@ -1,5 +1,6 @@
 // What happens to lines and to what is held, and what the rules say of it.
-import { text } from './raw.ts';
+import { aidName } from './packs.ts';
+import { text, texts } from './raw.ts';
 import { found, open, type Run } from './run.ts';
 import { addHold, connected, holdOn } from './state.ts';
 import type { Line, Target } from './things.ts';
@@ -18,7 +19,7 @@ export function judgeDisconnect(run: Run, target: Target): void {
   const key = `${line.name}@${line.label}`;
   if (says(line.body, 'retracts') && !holdOn(run.world, line)) {
     found(run, 'retracting-cable-held', { item: line.name, side: line.label });
-    if (run.judged) addHold(run.world, key, { item: line.name, side: line.label, path: undefined });
+    if (run.judged) addHold(run.world, key, { item: line.name, side: line.label, path: undefined, aids: [] });
   }
 }
 
@@ -86,6 +87,7 @@ export function hold(run: Run, target: Target): void {
     item: target.item,
     side: target.side,
     path: run.judged ? run.path : undefined,
+    aids: texts(run.raw.with).map((one) => aidName(run.world.packs, one)),
   });
 }
 

@@ -1,7 +1,7 @@
 // What is owed at the end, each at the operation that made it.
 import { texts } from './raw.ts';
 import { found, type Run } from './run.ts';
-import { edgesOf, onGround, UNNAMED_JACK } from './state.ts';
+import { aidCan, edgesOf, onGround, UNNAMED_JACK } from './state.ts';
 import type { Debt, Joint, Line, Part, Put } from './things.ts';
 import { allLines, allParts, fits, isKind, related } from './world.ts';
 
@@ -34,7 +34,7 @@ function owePart(run: Run, part: Part, owe: Owe): void {
   const on = part.state === 'fitted' || part.state === 'swung';
   if (part.state === 'off') owe('left-off', name, label, part.debt);
   if (part.state === 'swung') owe('left-swung', name, label, part.debt);
-  if (part.state === 'boxed' || part.state === 'offered')
+  if ((part.state === 'boxed' || part.state === 'offered') && !saidMissing(run, part))
     oweUnused(part, owe, run.boxCount.get(part.name) ?? 0);
   if (on) for (const joint of part.joints) oweJoint(joint, owe);
   for (const end of part.ends) {
@@ -47,6 +47,17 @@ function owePart(run: Run, part: Part, owe: Owe): void {
     if (edge.state !== 'raw' && edge.state !== 'deburred') continue;
     owe('left-unprotected', edgeItem(part, edge), label, edge.debt);
   }
+}
+
+/** Whether `left-without` tells of what this part replaces. */
+function saidMissing(run: Run, part: Part): boolean {
+  let said = false;
+  for (const old of texts(part.own.replaces).flatMap((name) => run.world.parts.get(name) ?? []))
+    if (old.state === 'discarded' && fits(part, old))
+      oweInstead(run, old, (_rule, _item, _side, debt) => {
+        said ||= debt !== undefined;
+      });
+  return said;
 }
 
 /** `left-without`: a vehicle cannot go without a part of some kinds; what replaces it must be on. */
@@ -105,8 +116,11 @@ function oweCarrying(run: Run, owe: Owe): void {
   for (const part of allParts(run.world)) oweAids(part.aids, owe);
   const lifted = corners.filter((corner) => !onGround(run.world, corner));
   if (lifted.length > 0) {
-    const debts = lifted.map((corner) => corner.liftDebt).filter((debt) => debt !== undefined);
-    owe('left-raised', 'vehicle', '', earliest(run, debts));
+    for (const corner of lifted) {
+      const lifts = [...corner.body].filter(([aid]) => aidCan(run.world, aid, 'takes-wheels'));
+      const since = corner.carry === 'wheel' ? lifts.map(([, put]) => put.path) : [corner.carriedSince];
+      for (const debt of since) owe('left-raised', 'vehicle', '', debt);
+    }
     return;
   }
   for (const corner of corners) if (corner.carry === 'wheel') oweAids(corner.axle, owe);
@@ -115,10 +129,4 @@ function oweCarrying(run: Run, owe: Owe): void {
 function oweAids(spot: Map<string, Put>, owe: Owe): void {
   for (const [aid, put] of spot)
     if (aid !== UNNAMED_JACK) owe('left-supported', put.item, put.side, put.path);
-}
-
-/** The first of some paths in the order of running. */
-function earliest(run: Run, paths: string[]): Debt {
-  if (paths.includes('0')) return '0';
-  return run.events.find((event) => paths.includes(event.path))?.path;
 }

@@ -1,6 +1,6 @@
 // What happens to parts, and what the rules say of it.
 import { askedCorners, cornersOf, joined } from './corners.ts';
-import { assume, heavyPart, judgeLeaf } from './joints.ts';
+import { assume, heavyPart, judgeLeaf, tiedBy } from './joints.ts';
 import { figure } from './quantity.ts';
 import { type Raw, text, texts } from './raw.ts';
 import { found, named, open, type Run } from './run.ts';
@@ -35,18 +35,7 @@ export function judgeRemove(run: Run, part: Part): void {
 
 /** Whether something that is fastened at every joint ties a part to something else. */
 function stillJoined(run: Run, part: Part): boolean {
-  if (isKind(part, 'wheel')) return false;
-  return allParts(run.world).some((other) => {
-    if (other === part || other.state !== 'fitted' || !joined(run.world, other).includes(part)) return false;
-    if (other.joints.length === 0 || other.joints.some((joint) => joint.position === 'out')) return false;
-    if (part.joints.length > 0 && joined(run.world, part).includes(other)) {
-      if (part.joints.every((joint) => joint.position === 'out')) return false;
-    }
-    if (other.ends.some((end) => end.freed)) return false;
-    const fixed = other.joins.some((name) => ['frame', 'body', 'ground'].includes(name));
-    const elsewhere = joined(run.world, other).filter((one) => one !== part);
-    return fixed || elsewhere.some((one) => one.state === 'fitted' || one.state === 'swung');
-  });
+  return !isKind(part, 'wheel') && tiedBy(run, part).length > 0;
 }
 
 function springLoaded(run: Run, part: Part): boolean {
@@ -105,7 +94,12 @@ export function judgeFit(run: Run, part: Part): void {
     part.state = 'off';
     part.debt = undefined;
   }
-  const old = replacedParts(run, part).filter((one) => one.state === 'fitted' || one.state === 'swung');
+  const on = (one: Part): boolean => one.state === 'fitted' || one.state === 'swung';
+  const all = replacedParts(run, part);
+  // One piece for both sides may go on while one of the two old ones is off.
+  const besides = (one: Part): boolean =>
+    part.side === '' && one.side !== '' && all.some((other) => other.name === one.name && !on(other));
+  const old = all.filter((one) => on(one) && !besides(one));
   if (old.length > 0) {
     found(run, 'old-part-still-on', named(part));
     for (const one of old) {
@@ -217,8 +211,9 @@ function freeAtOf(part: Part): number | undefined {
 /** `reach`: what is worked on lies inside, under or behind something that is still fitted. */
 export function judgeReach(run: Run, part: Part, joint: Joint | undefined): void {
   const covers = (body: Raw) => ['inside', 'under', 'behind'].flatMap((key) => texts(body[key]));
-  const own = joint ? covers(joint.body) : [];
-  const names = own.length > 0 ? own : covers(part.body);
+  const ownCover =
+    joint !== undefined && ['inside', 'under', 'behind'].some((key) => joint.body[key] !== undefined);
+  const names = covers(ownCover ? joint.body : part.body);
   const inTheWay = names
     .flatMap((name) => related(run.world, part, name))
     .filter((one) => one.state === 'fitted');

@@ -108,7 +108,6 @@ function judge(run: Run, verb: string, target: Target, byUnbolt: boolean): boole
 
 /** What `given` names owes from the first operation on it. */
 export function touchGiven(run: Run, target: Target): void {
-  const { world } = run;
   const { part, joint, end, line } = target;
   if (joint?.given && target.what === 'joint') {
     joint.given = false;
@@ -130,16 +129,4 @@ export function touchGiven(run: Run, target: Target): void {
     if (line.unclipped) line.unclippedDebt = open(run, line.unclippedDebt);
     if (line.unbled || line.unchecked) line.openedDebt = open(run, line.openedDebt);
   }
-  if (!world.givenNames.has(target.key)) return;
-  world.givenNames.delete(target.key);
-  if (world.values.get(target.item) === 'safe' && !world.valueDebt.has(target.item)) {
-    world.valueDebt.set(target.item, run.path);
-  }
-  const drained = world.drained.get(target.key);
-  if (drained) drained.path = open(run, drained.path);
-  const hold = world.holds.get(target.key);
-  if (hold) hold.path = open(run, hold.path);
-  if (target.item !== 'vehicle') return;
-  for (const corner of world.corners)
-    if (corner.carry !== 'wheel') corner.liftDebt = open(run, corner.liftDebt);
 }

@@ -145,7 +145,7 @@ export function assumeState(run: Run, target: Target, state: string): void {
     world.drained.set(target.key, { item: target.item, side: target.side, path: undefined });
   else if (state === 'held') {
     if (target.what === 'part' && part) part.assumedHeld = true;
-    else addHold(world, target.key, { item: target.item, side: target.side, path: undefined });
+    else addHold(world, target.key, { item: target.item, side: target.side, path: undefined, aids: [] });
   } else if (target.what === 'joint' && joint) {
     if (POSITIONS.includes(state)) assume(joint, state as Position);
     else if (PART_STATES.includes(state)) assumeState(run, partTarget(joint.part), state);

@@ -32,11 +32,16 @@ export function unknownAid(world: World, aid: string): boolean {
 }
 
 /** Sets what carries a corner. A change ends what was assumed there. */
-export function setCarry(world: World, corner: Corner, carry: Corner['carry']): void {
+export function setCarry(
+  run: { world: World; judged: boolean; path: string },
+  corner: Corner,
+  carry: Corner['carry'],
+): void {
   if (corner.carry === carry) return;
   corner.carry = carry;
+  corner.carriedSince = run.judged ? run.path : undefined;
   corner.blocked = false;
-  for (const hanging of world.hanging) if (hanging.corners.includes(corner)) hanging.assumedHeld = false;
+  for (const hanging of run.world.hanging) if (hanging.corners.includes(corner)) hanging.assumedHeld = false;
 }
 
 /** Whether a temporary hold is on a thing, or on one of its ends. */
@@ -50,10 +55,21 @@ export function holdOn(world: World, thing: Part | Line): boolean {
 
 /** Whether something holds a part that its joints no longer hold. */
 export function held(world: World, part: Part): boolean {
-  if (part.aids.size > 0 || part.assumedHeld || world.holds.has(`${part.name}@${part.label}`)) return true;
+  if (part.aids.size > 0 || part.assumedHeld || heldByHold(world, part)) return true;
   const own = world.hanging.find((one) => one.part === part);
   if (own?.assumedHeld) return true;
   return isAxle(part) && cornersHold(world, askedCorners(world, part));
+}
+
+/** A hold counts for what one person could hold, or where one of its aids can carry. */
+function heldByHold(world: World, part: Part): boolean {
+  const hold = world.holds.get(`${part.name}@${part.label}`);
+  if (!hold) return false;
+  const kilograms = mass(part);
+  if (kilograms === undefined || kilograms <= 15) return true;
+  return (
+    hold.aids.length === 0 || hold.aids.some((aid) => unknownAid(world, aid) || aidCan(world, aid, 'carries'))
+  );
 }
 
 /** Whether something holds what can drop. */
@@ -121,7 +137,9 @@ export function targetEdges(target: Target): Edge[] {
 
 /** A hold on a target, under its key. */
 export function addHold(world: World, key: string, hold: Hold): void {
-  if (!world.holds.has(key)) world.holds.set(key, hold);
+  const before = world.holds.get(key);
+  if (before) before.aids.push(...hold.aids);
+  else world.holds.set(key, hold);
 }
 
 /** Whether all ends of a line are connected and it is there at all. */

@@ -136,7 +136,7 @@ export interface Corner {
   axle: Map<string, Put>;
   chocked: boolean;
   blocked: boolean;
-  liftDebt: Debt;
+  carriedSince: Debt; // the operation since which it is carried as it is
 }
 
 /** What can drop: an axle part, or an arm with its own limiters. */
@@ -157,6 +157,7 @@ export interface Member {
 }
 
 export interface Hold {
+  aids: string[]; // as the packs name them; none: without a name
   item: string;
   side: string;
   path: Debt;

@@ -51,7 +51,6 @@ export interface World {
   drained: Map<string, { item: string; side: string; path: string | undefined }>;
   recorded: Set<string>;
   measured: Set<string>;
-  givenNames: Set<string>;
 }
 
 const alreadyDeclared = new WeakMap<Documents, { packs: Packs; declarations: Map<string, Declaration> }>();
@@ -111,7 +110,6 @@ export function buildWorld(documents: Documents, packs: Packs, asked: Variant): 
     drained: new Map(),
     recorded: new Set(),
     measured: new Set(),
-    givenNames: new Set(),
   };
   for (const declaration of declarations.values()) {
     if (!holds(declaration.body.when, variant)) continue;
