@@ -5,7 +5,8 @@ import { EXIT, UsageError } from './io';
 export const serverCommand: Command = {
   name: 'server',
   summary: 'run the language server that editors talk to',
-  options: { stdio: { type: 'boolean' } },
+  // Editors built on one common client library add the number of their process; nothing here needs it.
+  options: { stdio: { type: 'boolean' }, clientProcessId: { type: 'string' } },
   help: `kitproof server --stdio
 
 The language server: findings while typing, hover, completion and the rest, for any
