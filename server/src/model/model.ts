@@ -324,7 +324,13 @@ export interface Model {
   readonly steps: readonly BoundStep[];
   readonly given: readonly StateEntry[];
   readonly givenOperations: readonly BoundOperation[];
-  readonly follows: { readonly place: Place; readonly entries: readonly StateEntry[] } | null;
+  readonly follows: {
+    readonly place: Place;
+    /** What the other guide leaves: taken over, and owed here. */
+    readonly entries: readonly StateEntry[];
+    /** What the other guide has fitted, connected or scrapped: so from the start, owing nothing. */
+    readonly done: readonly StateEntry[];
+  } | null;
   readonly leaves: readonly StateEntry[];
   readonly owes: readonly Duty[];
   /** Where the guide names its kit, for what of it is never used. */

@@ -134,15 +134,48 @@ export function bindFollows(
   };
   const entries = bindStates(Cursor.of(followed).get('leaves'), other, quiet);
   const set = scope.reader.set(scope.world, scope.guards.frame(frame), null).set;
+  const standing = (entry: StateEntry): StateEntry => ({
+    ...entry,
+    target: { ...entry.target, span: place.span },
+    place,
+    set,
+  });
   return {
     place,
-    entries: entries.map((entry) => ({
-      ...entry,
-      target: { ...entry.target, span: place.span },
-      place,
-      set,
-    })),
+    entries: entries.map(standing),
+    done: doneBy(other, quiet).map(standing),
   };
+}
+
+/** What verbs of a guide that was worked before leave things as, for what its `leaves` does not name. */
+const DONE: Readonly<Record<string, string>> = {
+  fit: 'fitted',
+  'bolt-up': 'fitted',
+  transfer: 'fitted',
+  route: 'connected',
+  connect: 'connected',
+  discard: 'discarded',
+};
+
+/** The things that a guide fits, connects or scraps, each as its last such operation has it. */
+function doneBy(frame: Frame, scope: OperationScope): StateEntry[] {
+  const last = new Map<string, StateEntry>();
+  for (const section of frame.outline.sections)
+    for (const step of section.steps)
+      for (const operation of step.operations) {
+        const state = DONE[operation.verb];
+        if (state === undefined) continue;
+        const { left: sides } = narrowed(BOTH, operation.side ?? step.side ?? section.side, 'operation');
+        for (const item of operation.target.items()) {
+          if (item.text === null) continue;
+          const { target } = scope.targets.named(item.text, item.place, frame, NAMED);
+          if (target?.type !== 'part' && target?.type !== 'line') continue;
+          const fits = target.type === 'line' ? state !== 'fitted' : state !== 'connected';
+          if (fits)
+            last.set(`${item.text} ${sides.join()}`, { target, state, place: item.place, set: 1, sides });
+        }
+      }
+  return [...last.values()];
 }
 
 /** What a guide follows, unless that leads back to the guide itself, which is reported. */

@@ -79,6 +79,7 @@ function applyEntry(sim: Simulation, branch: Branch, entry: StateEntry, at: Inst
     } else {
       if (state === 'off' || state === 'discarded') takeOff(sim, branch, part, at);
       branch.put(partItems.state(part, at), state);
+      if (state === 'fitted') branch.put(partItems.pressure(part, at), 'full');
       branch.put(fromGiven(`${part.name}${at.key}`), state === 'off');
       if (owed) branch.put(partItems.owed(part, at), state === 'off' || state === 'swung');
       for (const joint of part.joints.values()) {
@@ -96,6 +97,7 @@ function applyEntry(sim: Simulation, branch: Branch, entry: StateEntry, at: Inst
       if (state === 'disconnected' || state === 'connected') {
         for (const name of ends) {
           branch.put(lineItems.connected(line, name, at), state === 'connected');
+          if (state === 'connected') branch.put(lineItems.state(line, at), 'fitted');
           branch.put(fromGiven(`${line.name}${at.key}`), state === 'disconnected');
           if (owed) branch.put(lineItems.owed(line, name, at), state === 'disconnected');
         }

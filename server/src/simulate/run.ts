@@ -34,7 +34,10 @@ export function* runGuide(
   const runner = new Runner(model, watchers);
   applyEntries(runner.sim, model.given, false);
   for (const operation of model.givenOperations) runner.silently(operation);
-  if (model.follows !== null) applyEntries(runner.sim, model.follows.entries, true);
+  if (model.follows !== null) {
+    applyEntries(runner.sim, model.follows.done, false);
+    applyEntries(runner.sim, model.follows.entries, true);
+  }
   for (const step of model.steps) {
     step.passes.forEach((pass, index) => {
       runner.step(step, pass);

@@ -53,6 +53,7 @@ function dropping(sim: Simulation, event: Event): { part: Part; at: Instance; li
   if (acted === null) return [];
   return sim.corners.everyPart.flatMap((part) => {
     const limiters = part.limitedBy;
+    if (limiters.length === 0) return [];
     const limiter = limiters
       .flat()
       .flatMap((one) => standIns(sim, one))
