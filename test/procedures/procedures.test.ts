@@ -1,7 +1,7 @@
 /** Procedures of the workshop: the right guide is silent, and each fault in it gives just what a mechanic would say. */
 
 import { describe, expect, it } from 'vitest';
-import { changed, type Expected, foundIn, GUIDE, proceduresOf } from './suite';
+import { changed, coverageOf, type Expected, foundIn, GUIDE, proceduresOf } from './suite';
 
 const sorted = (found: readonly Expected[]) =>
   [...found].sort((one, other) =>
@@ -22,6 +22,8 @@ describe.each(procedures)('$name', (procedure) => {
 
   it('is silent as it should be done', async () => {
     expect(await foundIn(procedure, right)).toEqual([]);
+    const { steps, checkedSteps } = await coverageOf(procedure);
+    expect(checkedSteps).toBe(steps);
   });
 
   it.each(procedure.faults)('$name', async ({ change, expect: expected }) => {

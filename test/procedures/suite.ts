@@ -140,3 +140,9 @@ export async function foundIn(procedure: Procedure, guide: string): Promise<Expe
     return same.length > 1 && item !== undefined ? { ...expected, item } : expected;
   });
 }
+
+/** How many steps of the right guide there are, and how many the engine could check. */
+export async function coverageOf(procedure: Procedure): Promise<{ steps: number; checkedSteps: number }> {
+  const { coverage } = await checkFiles(procedure.files);
+  return coverage;
+}
