@@ -119,7 +119,8 @@ export class Corners {
 
   /** Whether a part lies between frame or body and a wheel, at this corner. */
   isRunningGear(part: Part, at: Instance, corner: Corner): boolean {
-    if (!this.of(part, at).includes(corner)) return false;
+    const own = part.origin === 'implied' ? this.ofOrAll(part, at) : this.of(part, at);
+    if (!own.includes(corner)) return false;
     if (part.origin === 'implied') {
       return part.attributes.system === 'suspension' || part.attributes.system === 'steering';
     }

@@ -25,7 +25,7 @@ export function moveJoint(branch: Branch, event: Event, joint: Joint, at: Instan
       break;
     case 'start':
       if (position === 'out') set(branch, joint, at, 'started');
-      else owe(branch, joint, at);
+      else if (position !== 'tight') owe(branch, joint, at);
       break;
     case 'snug':
       if (position === 'out' || position === 'started' || position === 'loose') {

@@ -88,8 +88,11 @@ export function putOn(sim: Simulation, branch: Branch, part: Part, at: Instance)
     if ((fresh || given) && !isTight(branch.get(jointItems.position(joint, at))))
       branch.put(jointItems.owed(joint, at), true);
   }
-  for (const it of part.ends.values())
-    if (branch.get(endItems.freed(it, at)) === true) branch.put(endItems.owed(it, at), true);
+  for (const it of part.ends.values()) {
+    const given = branch.get(fromGiven(`${it.full}${at.key}`)) === true;
+    if ((fresh || given) && branch.get(endItems.freed(it, at)) === true)
+      branch.put(endItems.owed(it, at), true);
+  }
 }
 
 const beforeOffer = (part: Part, at: Instance): Item => ({

@@ -52,6 +52,7 @@ function touchGiven(branch: Branch, subject: Subject, at: Instance): void {
   for (const name of endsOf(thing))
     if (branch.get(lineItems.connected(thing, name, at)) !== true)
       branch.put(lineItems.owed(thing, name, at), true);
+  if (branch.get(lineItems.clipped(thing, at)) !== true) branch.put(lineItems.clipOwed(thing, at), true);
 }
 
 function cornersOf(sim: Simulation, subject: Subject, at: Instance): readonly Corner[] {

@@ -81,15 +81,17 @@ function applyEntry(sim: Simulation, branch: Branch, entry: StateEntry, at: Inst
       branch.put(partItems.state(part, at), state);
       if (state === 'fitted') branch.put(partItems.pressure(part, at), 'full');
       branch.put(fromGiven(`${part.name}${at.key}`), state === 'off');
-      if (owed) branch.put(partItems.owed(part, at), state === 'off' || state === 'swung');
+      if (owed) branch.put(partItems.owed(part, at), state === 'off');
       for (const joint of part.joints.values()) {
         branch.put(jointItems.position(joint, at), state === 'fitted' ? 'tight' : 'out');
         branch.put(jointItems.touched(joint, at), state !== 'fitted');
         branch.put(fromGiven(`${joint.full}${at.key}`), true);
       }
+      for (const it of part.ends.values()) branch.put(fromGiven(`${it.full}${at.key}`), true);
     }
   } else if (target.type === 'end') {
     branch.put(endItems.freed(target.end, at), state === 'freed');
+    branch.put(fromGiven(`${target.end.full}${at.key}`), true);
     if (owed) branch.put(endItems.owed(target.end, at), state === 'freed');
   } else if (target.type === 'line') {
     for (const line of target.lines) {
@@ -103,6 +105,7 @@ function applyEntry(sim: Simulation, branch: Branch, entry: StateEntry, at: Inst
         }
       } else if (state === 'unclipped' || state === 'clipped') {
         branch.put(lineItems.clipped(line, at), state === 'clipped');
+        branch.put(fromGiven(`${line.name}${at.key}`), state === 'unclipped');
         if (owed) branch.put(lineItems.clipOwed(line, at), state === 'unclipped');
       } else if (line.paths.has(state)) branch.put(lineItems.path(line, at), state);
       else branch.put(lineItems.state(line, at), state);
@@ -148,7 +151,10 @@ export function forgive(sim: Simulation): void {
         mark(`${it.full}${at.key}`, jointItems.owed(it, at), (value) => value === true);
         clear(jointItems.owed(it, at));
       }
-      for (const it of part.ends.values()) clear(endItems.owed(it, at));
+      for (const it of part.ends.values()) {
+        mark(`${it.full}${at.key}`, endItems.owed(it, at), (value) => value === true);
+        clear(endItems.owed(it, at));
+      }
       clear(partItems.compressorOwed(part, at));
       clear(partItems.pressureOwed(part, at));
     }

@@ -10,6 +10,7 @@ const JOINT_VERBS = new Set(['loosen', 'start', 'snug', 'torque']);
 
 /** The instances an operation runs on in one pass: left before right, places in declared order. */
 export function chosenInstances(thing: Thing, operation: BoundOperation, pass: readonly Side[]): Instance[] {
+  if (!operation.sides.some((side) => pass.includes(side))) return [];
   const stations = thing.places === null ? undefined : operation.stations.get(thing.places.key);
   const there = thing.instances.filter(
     (at) =>
@@ -35,6 +36,7 @@ export function subjectsOf(
   operation: BoundOperation,
   pass: readonly Side[],
 ): [Subject, Instance][] {
+  if (!operation.sides.some((side) => pass.includes(side))) return [];
   const each = (part: Part, subject: Subject): [Subject, Instance][] =>
     chosenInstances(part, operation, pass).map((at) => [subject, at]);
   switch (target.type) {

@@ -29,7 +29,8 @@ function* partsAt(sim: Simulation, corner: Corner, set: Diagram): Generator<[Par
   for (const part of sim.corners.everyPart) {
     const there = sim.state.diagrams.and(set, part.presence);
     if (there === 0) continue;
-    for (const at of part.instances) if (sim.corners.of(part, at).includes(corner)) yield [part, at, there];
+    for (const at of part.instances)
+      if (sim.corners.ofOrAll(part, at).includes(corner)) yield [part, at, there];
   }
 }
 
