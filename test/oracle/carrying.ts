@@ -7,7 +7,7 @@ import { figure } from './quantity.ts';
 import { text, texts } from './raw.ts';
 import { found, type Run } from './run.ts';
 import { aidCan, hangingHeld, mass, onGround, setCarry, UNNAMED_JACK, unknownAid } from './state.ts';
-import type { Corner, Hanging, Part, Put, Target } from './things.ts';
+import type { Corner, Hanging, Limiter, Part, Put, Target } from './things.ts';
 import { travelled } from './travel.ts';
 import { isKind } from './world.ts';
 
@@ -161,6 +161,7 @@ function lowerAxle(run: Run, spots: Spots, target: Target): Corner[] {
       if (run.raw.onto === undefined && (corner.body.size > 0 || (by && corner.blocked))) {
         // The body comes to stand on what is beneath it, and the axle goes on down from there.
         setCarry(run, corner, 'body');
+        if (corner.body.size === 0) corner.blocked = true; // still only taken for granted
         corner.hang = 0;
         hangLower(run, corner, spots);
         continue;
@@ -169,6 +170,7 @@ function lowerAxle(run: Run, spots: Spots, target: Target): Corner[] {
       if (run.raw.onto !== undefined) put(run, corner.axle, aidsOf(run, run.raw.onto), target);
       else {
         setCarry(run, corner, 'wheel');
+        corner.hang = 'ride';
         landed.push(corner);
       }
     } else if (corner.carry === 'body') hangLower(run, corner, spots);
@@ -184,8 +186,14 @@ function hangLower(run: Run, corner: Corner, spots: Spots): void {
   const drop = part === undefined ? undefined : figure(part.body.drop, 'length');
   const from = corner.hang === 'ride' ? 0 : corner.hang;
   let to = by !== undefined ? from + by : (drop ?? from);
-  const limited = drops.some((one) => one.limiters.some((limiter) => !limiterUndone(limiter)));
-  if (limited && to > 0) to = 0;
+  // With a side said, what limits it on the other does not count.
+  const here = (limiter: Limiter): boolean =>
+    run.sides.length > 1 ||
+    limiter.some(({ parts }) => parts.some(({ side }) => side === '' || side === corner.side));
+  const limited = drops.some((one) =>
+    one.limiters.some((limiter) => here(limiter) && !limiterUndone(limiter)),
+  );
+  if (limited && to > 0) to = Math.min(to, Math.max(from, 0)); // what hangs lower already stays there
   corner.hang = to;
 }
 

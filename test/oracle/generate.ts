@@ -101,14 +101,21 @@ function makeSections(random: Random, steps: Raw[], conditions: Conditions): Raw
   const cut = 1 + random.below(Math.max(1, steps.length - 1));
   const both = [steps.slice(0, cut), steps.slice(cut)].filter((part) => part.length > 0);
   return both.map((part, index) =>
-    condition(random, { title: `Part ${index + 1}`, steps: part }, { ...conditions, optional: [] }, 0.04),
+    condition(
+      random,
+      { title: `Part ${index + 1}`, steps: part },
+      { ...conditions, optional: [], found: [] },
+      0.04,
+    ),
   );
 }
 
 /** Adds a condition with some chance. */
 function condition(random: Random, to: Raw, conditions: Conditions, chance: number): Raw {
   if (!random.chance(chance)) return to;
-  return { ...to, when: randomCondition(random, conditions) };
+  // What measures a branch does not wait for it.
+  const found = JSON.stringify(to).includes('measure') ? [] : conditions.found;
+  return { ...to, when: randomCondition(random, { ...conditions, found }) };
 }
 
 function randomCondition(random: Random, conditions: Conditions): unknown {
@@ -119,7 +126,8 @@ function randomCondition(random: Random, conditions: Conditions): unknown {
     if (kind === 1 && conditions.found.length > 0) return { found: random.one(conditions.found) };
     if (names.length === 0) {
       const id = conditions.optional[0];
-      return id === undefined ? { found: 'worn' } : { done: id };
+      if (id === undefined) return conditions.found.length === 0 ? {} : { found: 'worn' };
+      return { done: id };
     }
     const name = random.one(names);
     const declared = conditions.variables[name];

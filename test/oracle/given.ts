@@ -96,13 +96,12 @@ function givePart(part: Part, state: string): void {
     part.state = state;
     part.neverOn = false;
     part.offFromGiven = state === 'off';
-    if (state === 'off' || state === 'fitted') {
-      for (const joint of part.joints) {
-        joint.position = state === 'off' ? 'out' : 'tight';
-        joint.lacksPin = state === 'off' && joint.body.nut === 'slotted';
-      }
-      for (const end of part.ends) end.freed = state === 'off';
+    for (const joint of part.joints) {
+      joint.position = state === 'fitted' ? 'tight' : 'out';
+      joint.lacksPin = state !== 'fitted' && joint.body.nut === 'slotted';
     }
+    if (state === 'off' || state === 'fitted') for (const end of part.ends) end.freed = state === 'off';
+    if (state === 'fitted' && part.pressure === 'empty') part.pressure = 'full';
   }
 }
 
@@ -144,6 +143,10 @@ export function readLeaves(run: Run): Set<string> {
 
 function isSo(run: Run, target: Target, state: string): boolean {
   if (state === 'ground') return run.world.corners.every((corner) => onGround(run.world, corner));
+  if (state === 'raised') return run.world.corners.some((corner) => !onGround(run.world, corner));
+  // What is still in its box is not connected either.
+  if (state === 'disconnected' && target.line)
+    return target.line.ends.some((end) => target.line?.connected.get(end) !== true);
   if (state === 'supported') {
     const spots = spotsOf(run.world, target, run.sides);
     if (spots?.where === 'own') return spots.part.aids.size > 0;
