@@ -5,7 +5,7 @@ import type { Simulation } from '../simulate/simulation';
 import type { Branch, Item as StateItem } from '../simulate/state';
 import { flag, type Watcher } from '../simulate/watcher';
 import { actsOn, type Item, keyOf, relatedItems } from './related';
-import type { Excuse, Need, Rule } from './rule';
+import type { Excuse, Need, RelatedTo, Rule } from './rule';
 import { assume, exists, isIn } from './states';
 import { fits, isSeen, matches } from './watching';
 
@@ -92,6 +92,7 @@ function first(rule: Rule): Watcher {
       if (items.length === 0 || items.some((item) => branch.get(bit(rule, 'done', keyOf(item))) === true))
         return undefined;
       flag(sim, branch, event, rule.id, nameOf(event.subject), {
+        side: isShared(wanted.of) ? '' : event.at.label,
         facts: { related: nameOf(items[0]!.subject) },
       });
       for (const item of items) branch.put(bit(rule, 'done', keyOf(item)), true);
@@ -121,7 +122,7 @@ function later(rule: Rule): Watcher {
   };
   const owes = (key: string) => bit(rule, 'owes', key);
   // What is wanted once for the whole vehicle is owed once, since the first operation that called for it.
-  const shared = wanted.of === 'vehicle' || (typeof wanted.of === 'object' && !('kind' in wanted.of));
+  const shared = isShared(wanted.of);
   const keyFor = (event: Event) => (shared ? '*' : eventKey(event));
   return {
     rule: rule.id,
@@ -132,7 +133,7 @@ function later(rule: Rule): Watcher {
         if (!actsOn(event, relatedItems(sim, before.of, debtor))) continue;
         if (branch.get(owes(key)) !== true) continue;
         // What came after the first in the same debt is told with the first.
-        flag(sim, branch, event, rule.id, nameOf(debtor.subject), { side: debtor.at.label });
+        flag(sim, branch, event, rule.id, nameOf(debtor.subject), { side: shared ? '' : debtor.at.label });
         branch.put(owes(key), false);
       }
       return undefined;
@@ -166,7 +167,7 @@ function later(rule: Rule): Watcher {
             rule: rule.id,
             operation: event.operation.path,
             item: nameOf(event.subject),
-            side: event.at.label,
+            side: shared ? '' : event.at.label,
             set,
             event,
             causes: [],
@@ -177,6 +178,9 @@ function later(rule: Rule): Watcher {
     },
   };
 }
+
+/** Whether a related item is one for the whole vehicle, so that left and right ask for it together. */
+const isShared = (of: RelatedTo) => of === 'vehicle' || (typeof of === 'object' && !('kind' in of));
 
 function once(rule: Rule): Watcher {
   return {

@@ -96,6 +96,8 @@ export const corner = {
   /** `ride`, or mm below where it hangs. */
   hang: (it: Corner) => item(`hang:${it.key}`, 'ride'),
   chocked: (it: Corner) => item(`chocked:${it.key}`, false),
+  /** A need that a finding assumed as met: it is at ride height, until something moves it. */
+  assumedRide: (it: Corner) => item(`assumed-ride:${it.key}`, false),
   /** A need that a finding assumed as met: one may work beneath. */
   assumedBlocked: (it: Corner) => item(`assumed-blocked:${it.key}`, false),
 };

@@ -90,7 +90,9 @@ export function isHeld(sim: Simulation, branch: Branch, part: Part, at: Instance
 
 /** Whether a corner is at ride height (§3). */
 export function atRideHeight(branch: Branch, corner: Corner): boolean {
-  return branch.get(cornerItems.carry(corner)) !== 'body' || branch.get(cornerItems.hang(corner)) === 'ride';
+  if (branch.get(cornerItems.carry(corner)) !== 'body' || branch.get(cornerItems.hang(corner)) === 'ride')
+    return true;
+  return branch.get(cornerItems.assumedRide(corner)) === true;
 }
 
 /** Whether a corner stands on the ground: on its wheel, and that on no lift. */

@@ -26,6 +26,7 @@ const named = (operation: BoundOperation): readonly Aid[] => {
 /** Does the verb at one spot. Reads and writes one branch; says what moved. */
 export function moveSpot(sim: Simulation, branch: Branch, event: Event, spot: Spot): Movement {
   const moved: Movement = { landed: false, sank: false };
+  if (spot.level !== 'part') branch.put(items.assumedRide(spot.corner), false);
   switch (event.verb) {
     case 'raise':
       raise(branch, event, spot);

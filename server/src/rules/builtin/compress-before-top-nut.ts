@@ -20,6 +20,9 @@ export const compressBeforeTopNut: Builtin = {
       if (isCompressed(sim, branch, part, at)) return undefined;
       flag(sim, branch, event, 'compress-before-top-nut', subject.joint.full);
       branch.put(partItems.compressed(part, at), true);
+      for (const spring of springsOf(sim, part))
+        for (const springAt of matching(spring.instances, at))
+          branch.put(partItems.compressed(spring, springAt), true);
       return undefined;
     },
   }),
@@ -32,12 +35,17 @@ const shareNeighbour = (spring: Part, part: Part) =>
 /** The part itself, or a spring that it joins or that joins it, is held compressed. */
 function isCompressed(sim: Simulation, branch: Branch, part: Part, at: Instance): boolean {
   if (branch.get(partItems.compressed(part, at)) === true) return true;
-  return sim.corners.everyPart.some(
+  return springsOf(sim, part).some((spring) =>
+    matching(spring.instances, at).some(
+      (springAt) => branch.get(partItems.compressed(spring, springAt)) === true,
+    ),
+  );
+}
+
+function springsOf(sim: Simulation, part: Part): readonly Part[] {
+  return sim.corners.everyPart.filter(
     (spring) =>
       spring.attributes.storesEnergy &&
-      (spring.joins.includes(part) || part.joins.includes(spring) || shareNeighbour(spring, part)) &&
-      matching(spring.instances, at).some(
-        (springAt) => branch.get(partItems.compressed(spring, springAt)) === true,
-      ),
+      (spring.joins.includes(part) || part.joins.includes(spring) || shareNeighbour(spring, part)),
   );
 }

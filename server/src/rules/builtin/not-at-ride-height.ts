@@ -1,4 +1,4 @@
-import { joint as jointItems } from '../../simulate/items';
+import { corner as cornerItems, joint as jointItems } from '../../simulate/items';
 import { atRideHeight } from '../../simulate/spots';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
@@ -15,8 +15,9 @@ export const notAtRideHeight: Builtin = {
       if (subject.joint.bushed && branch.get(jointItems.touched(subject.joint, at)) === true)
         return undefined;
       const corners = sim.corners.ofOrAll(subject.joint.part, at);
-      if (!corners.every((corner) => atRideHeight(branch, corner)))
-        flag(sim, branch, event, 'not-at-ride-height', subject.joint.full);
+      const hanging = corners.filter((corner) => !atRideHeight(branch, corner));
+      if (hanging.length > 0) flag(sim, branch, event, 'not-at-ride-height', subject.joint.full);
+      for (const corner of hanging) branch.put(cornerItems.assumedRide(corner), true);
       return undefined;
     },
   }),

@@ -38,13 +38,14 @@ export const leftUnused = owedAtEnd('left-unused', (sim) => {
   return debts;
 });
 
-/** The variants in which `left-without` told already that what this thing replaces is gone with nothing in its place. */
+/** The variants in which it was told already that what this thing replaces is gone with nothing new, or went back. */
 function saidMissing(sim: Simulation, thing: Thing, at: Instance): Diagram {
   const old = new Set(thing.replaces.map(({ name }) => name));
+  const singly = thing.quantity < thing.instances.length;
   return sim.findings
+    .filter(({ rule }) => rule === 'left-without' || rule === 'fit-discarded')
     .filter(
-      ({ rule, item, side }) =>
-        rule === 'left-without' && old.has(item) && (side === '' || at.label === '' || side === at.label),
+      ({ item, side }) => old.has(item) && (singly || side === '' || at.label === '' || side === at.label),
     )
     .reduce((set: Diagram, finding) => sim.state.diagrams.or(set, finding.set), 0);
 }

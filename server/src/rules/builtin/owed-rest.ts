@@ -12,17 +12,15 @@ import { type Debt, flagged, owedAtEnd, since, universe } from './owed';
 export const leftRaised = owedAtEnd('left-raised', (sim) => {
   const debts: Debt[] = [];
   for (const corner of sim.corners.all) {
-    const lifted = sim.state.where(
-      cornerItems.carry(corner),
-      sim.model.universe,
-      (value) => value !== 'wheel',
-    );
+    const up = sim.state.where(cornerItems.carry(corner), sim.model.universe, (value) => value !== 'wheel');
+    // Where a torque in the air told already that it is not down, that is the one finding.
+    const lifted = sim.state.where(cornerItems.assumedRide(corner), up, (value) => value !== true);
     const carry = cornerItems.carry(corner);
     for (const { value, set } of sim.state.valuesWithin(carry, lifted))
       debts.push(
         ...since(sim, 'left-raised', 'vehicle', '', carry, set, (now) => now === value, { state: 'raised' }),
       );
-    const onWheels = sim.state.diagrams.minus(sim.model.universe, lifted);
+    const onWheels = sim.state.diagrams.minus(sim.model.universe, up);
     const onLift = (value: unknown) => listAids(value).some((name) => sim.model.aids.get(name)?.takesWheels);
     debts.push(
       ...since(sim, 'left-raised', 'vehicle', '', bodySpot(corner).aids, onWheels, onLift, {

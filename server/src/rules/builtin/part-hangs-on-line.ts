@@ -3,7 +3,14 @@ import { matching } from '../../model/instances';
 import type { Line, Part } from '../../model/model';
 import { endsOf } from '../../simulate/effects-rest';
 import type { Event } from '../../simulate/event';
-import { isOn, joint as jointItems, line as lineItems, named, part as partItems } from '../../simulate/items';
+import {
+  assumed,
+  isOn,
+  joint as jointItems,
+  line as lineItems,
+  named,
+  part as partItems,
+} from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
 import { isHeld } from '../../simulate/spots';
 import type { Branch } from '../../simulate/state';
@@ -42,6 +49,7 @@ function look(sim: Simulation, event: Event, part: Part, at: Instance): void {
         if (!endsOf(line).every((name) => branch.get(lineItems.connected(line, name, lineAt)) === true))
           return;
         branch.put(partItems.assumedHeld(part, at), true);
+        branch.put(assumed(line.name, lineAt), true);
         branch.whenDone((set) =>
           sim.report({
             rule: RULE,

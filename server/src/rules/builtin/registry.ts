@@ -26,6 +26,7 @@ import { leftWithout } from './left-without';
 import { lineStretched } from './line-stretched';
 import { loosenBeforeRemove } from './loosen-before-remove';
 import { loosenFirst } from './loosen-first';
+import { lowerUnheld } from './lower-unheld';
 import { moreThanInBox } from './more-than-in-box';
 import { notAtRideHeight } from './not-at-ride-height';
 import { oldPartStillOn } from './old-part-still-on';
@@ -112,6 +113,7 @@ export const BUILTINS: readonly Builtin[] = [
   aidOverloaded,
   chockBeforeJack,
   supportAxleBeforeShockRemoval,
+  lowerUnheld,
   bodyHeldBeforeSpring,
   unsupportCarrying,
   standsBeforeWorkBeneath,

@@ -1,6 +1,7 @@
 import { type Instance, matching } from '../../model/instances';
 import type { Part } from '../../model/model';
-import { end as endItems, joint as jointItems, part as partItems } from '../../simulate/items';
+import type { Event } from '../../simulate/event';
+import { assumed, end as endItems, joint as jointItems, part as partItems } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
 import type { Branch } from '../../simulate/state';
 import { flag } from '../../simulate/watcher';
@@ -14,12 +15,23 @@ export const stillJoined: Builtin = {
     before(sim, branch, event) {
       const { subject, at } = event;
       if (subject.type !== 'part') return undefined;
-      for (const other of tiesOf(sim, branch, subject.part, at))
+      for (const other of tiesOf(sim, branch, subject.part, at)) {
         flag(sim, branch, event, 'still-joined', subject.part.name, { facts: { other: other.name } });
+        takeForGranted(branch, event, other);
+      }
       return undefined;
     },
   }),
 };
+
+/** The other part counts as undone: that it is put back later is no news. */
+function takeForGranted(branch: Branch, event: Event, other: Part): void {
+  for (const at of matching(other.instances, event.at)) {
+    branch.put(assumed(other.name, at), true);
+    for (const joint of other.joints.values()) branch.put(assumed(joint.full, at), true);
+    for (const end of other.ends.values()) branch.put(assumed(end.full, at), true);
+  }
+}
 
 /** The fitted parts that tie a part to something else that is on the vehicle, with none of their joints out. */
 export function tiesOf(sim: Simulation, branch: Branch, part: Part, at: Instance): Part[] {

@@ -24,17 +24,15 @@ export const torqueDiffers: Builtin = {
       if (figure === null || figure === 'maker') return undefined;
       const middle = (figure.low + figure.high) / 2;
       const angle = angleOf(operation);
-      const angleFits =
-        angle === null ||
-        subject.joint.thenAngle === null ||
-        Math.abs(angle - middleOf(subject.joint.thenAngle)) <= 1;
+      const due = subject.joint.thenAngle === null ? null : middleOf(subject.joint.thenAngle);
+      const angleFits = (angle === null) === (due === null) && Math.abs((angle ?? 0) - (due ?? 0)) <= 1;
       const fits =
         middle >= data.low - tolerance(data.low) && middle <= data.high + tolerance(data.high) && angleFits;
       if (!fits)
         flag(sim, branch, event, 'torque-differs', subject.joint.full, {
           facts: {
-            figure: `${range(figure.low, figure.high)} N·m${angleFits ? '' : ` then ${round(angle ?? 0)}°`}`,
-            data: `${range(data.low, data.high)} N·m${angleFits ? '' : ` then ${round(middleOf(subject.joint.thenAngle!))}°`}`,
+            figure: `${range(figure.low, figure.high)} N·m${angleFits ? '' : inAngle(angle)}`,
+            data: `${range(data.low, data.high)} N·m${angleFits ? '' : inAngle(due)}`,
           },
         });
       return undefined;
@@ -78,6 +76,7 @@ export const torqueWithoutFigure: Builtin = {
   }),
 };
 
+const inAngle = (angle: number | null) => (angle === null ? ' without an angle' : ` then ${round(angle)}°`);
 const middleOf = ({ low, high }: { low: number; high: number }) => (low + high) / 2;
 
 /** The angle that the operation adds, in degrees. */

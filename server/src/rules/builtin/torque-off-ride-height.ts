@@ -23,6 +23,7 @@ export const torqueOffRideHeight: Builtin = {
               .map(({ run }) => run),
           ),
       });
+      for (const corner of hanging) branch.put(cornerItems.assumedRide(corner), true);
       return undefined;
     },
   }),
