@@ -37,6 +37,8 @@ export class Checker {
   private readonly dirty = new Set<string>();
   private readonly edited = new Set<string>();
   private running: Promise<void> | null = null;
+  /** The document whose check is under way. */
+  private checking: string | null = null;
   private stopped = false;
   private lastAnswer = 0;
   private readonly declared = new WeakMap<
@@ -115,15 +117,19 @@ export class Checker {
   /** When a document, and what is open that tells of it, was checked as it stands; at once where it is not asked for. */
   whenNear(name: string): Promise<void> {
     return this.when(() => {
-      if (this.dirty.has(name)) return false;
+      if (this.isWaiting(name)) return false;
       for (const unit of this.involvedBy.get(name) ?? [])
-        if (this.dirty.has(unit) && this.isOpen(unit)) return false;
+        if (this.isWaiting(unit) && this.isOpen(unit)) return false;
       return true;
     });
   }
 
+  private isWaiting(name: string): boolean {
+    return this.dirty.has(name) || this.checking === name;
+  }
+
   whenAll(): Promise<void> {
-    return this.when(() => this.dirty.size === 0);
+    return this.when(() => this.dirty.size === 0 && this.checking === null);
   }
 
   /** What is known now of a document, in the order of a report. */
@@ -170,7 +176,13 @@ export class Checker {
     await Promise.resolve();
     for (let next = this.next(); next !== null && !this.stopped; next = this.next()) {
       this.dirty.delete(next);
-      await this.check(next);
+      this.checking = next;
+      try {
+        await this.check(next);
+      } finally {
+        this.checking = null;
+      }
+      this.settle();
     }
     this.settle();
   }
@@ -224,7 +236,6 @@ export class Checker {
     this.lastAnswer = performance.now();
     const edited = this.edited.delete(name) ? new Set([name]) : new Set<string>();
     this.answered(told, edited);
-    this.settle();
   }
 
   /** The unit that judges a shared document sees its new text at once, though its own run comes later. */
