@@ -1,0 +1,75 @@
+/** What a writer does in the editor, and where things are seen. */
+import type { FrameLocator, Locator, Page } from 'playwright-core';
+
+export class Hands {
+  constructor(readonly page: Page) {}
+
+  /** The editor that is worked in. */
+  get text(): Locator {
+    return this.page.locator('.editor-group-container.active .monaco-editor').first();
+  }
+
+  async command(title: string): Promise<void> {
+    await this.page.keyboard.press('F1');
+    const input = this.page.locator('.quick-input-widget .quick-input-box input');
+    await input.waitFor();
+    await input.fill(`>${title}`);
+    await this.page.locator('.quick-input-list .monaco-list-row').filter({ hasText: title }).first().click();
+    await input.waitFor({ state: 'hidden' });
+  }
+
+  /** Opens a file of the folder by its name, to stay. */
+  async open(name: string): Promise<void> {
+    await this.page.keyboard.press('Control+P');
+    const input = this.page.locator('.quick-input-widget .quick-input-box input');
+    await input.waitFor();
+    await input.fill(name);
+    await this.page.locator('.quick-input-list .monaco-list-row').filter({ hasText: name }).first().waitFor();
+    await this.page.keyboard.press('Enter');
+    await this.page.locator(`.tabs-container .tab[data-resource-name="${name}"]`).waitFor();
+    await this.text.locator('.view-line').first().waitFor();
+  }
+
+  /** Puts the cursor at a line and column, both from 1. */
+  async goTo(line: number, column: number): Promise<void> {
+    await this.page.keyboard.press('Control+G');
+    const input = this.page.locator('.quick-input-widget .quick-input-box input');
+    await input.waitFor();
+    await input.fill(`:${line}:${column}`);
+    await this.page.keyboard.press('Enter');
+    await input.waitFor({ state: 'hidden' });
+  }
+
+  /** Rests the pointer on a word of the text. */
+  async pointAt(word: string): Promise<void> {
+    const place = await this.text.locator('.view-line span').filter({ hasText: word }).last().boundingBox();
+    if (place === null) throw new Error(`"${word}" is not to be seen.`);
+    // A move from elsewhere, so that the editor sees the pointer come in.
+    await this.page.mouse.move(place.x + place.width / 2, place.y + 60);
+    await this.page.mouse.move(place.x + place.width / 2, place.y + place.height / 2, { steps: 4 });
+  }
+
+  get squiggle(): Locator {
+    return this.text.locator('.squiggly-error');
+  }
+
+  get hover(): Locator {
+    return this.page.locator('.monaco-hover:not(.hidden)').filter({ hasText: /\S/ }).first();
+  }
+
+  get problems(): Locator {
+    return this.page.locator('.markers-panel .monaco-list-row');
+  }
+
+  get lenses(): Locator {
+    return this.text.locator('.codelens-decoration');
+  }
+
+  get hours(): Locator {
+    return this.page.locator('.statusbar-item').filter({ hasText: /\d h/ });
+  }
+
+  get preview(): FrameLocator {
+    return this.page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
+  }
+}

@@ -1,0 +1,147 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { Hands } from './hands';
+import { takePicture } from './picture';
+import { openWorkbench, type Workbench } from './workbench';
+
+const samples = join(import.meta.dirname, '../../samples');
+const FAULTY = 'axle-not-carried.install.yaml';
+const MISSPELT = 'unknown-name.install.yaml';
+const FILES = [
+  'kitproof.yaml',
+  'moorhen.vehicle.yaml',
+  'workshop.times.yaml',
+  `faulty/${FAULTY}`,
+  'faulty/rear-shocks.kit.yaml',
+  `faulty/${MISSPELT}`,
+  'faulty/front-springs.kit.yaml',
+];
+
+/** A sample without the marks beneath its lines, which say to the tests what should be found. */
+function plain(name: string): string {
+  const lines = readFileSync(join(samples, name), 'utf8').split('\n');
+  return lines.filter((line) => !/^#\s*\^/.test(line)).join('\n');
+}
+
+describe('a writer in the editor', () => {
+  let workbench: Workbench;
+  let hands: Hands;
+
+  beforeAll(async () => {
+    workbench = await openWorkbench(new Map(FILES.map((name) => [name, plain(name)])));
+    hands = new Hands(workbench.page);
+  });
+
+  afterEach(async ({ task }) => {
+    if (task.result?.state === 'fail')
+      console.error(`The window and the logs are kept in ${await workbench.keep()}`);
+  });
+
+  afterAll(async () => {
+    await workbench?.close();
+  });
+
+  it('opens a guide, which is of our own language and has a fault underlined', async () => {
+    await hands.open(FAULTY);
+    await hands.squiggle.first().waitFor();
+    await workbench.page.locator('.statusbar-item').filter({ hasText: 'Kitproof document' }).waitFor();
+    // The colours are those of YAML: a key is told from a value.
+    const key = hands.text
+      .locator('.view-line span[class*=mtk]')
+      .filter({ hasText: /^title$/ })
+      .first();
+    const value = hands.text
+      .locator('.view-line span[class*=mtk]')
+      .filter({ hasText: 'Rear shocks' })
+      .first();
+    expect(await key.getAttribute('class')).not.toBe(await value.getAttribute('class'));
+  });
+
+  it('reads in the Problems view what is wrong, with the rule, in every document of the folder', async () => {
+    await hands.command('Problems: Focus on Problems View');
+    const row = hands.problems.filter({ hasText: 'support-axle-before-shock-removal' });
+    await row.waitFor();
+    expect(await row.textContent()).toContain(
+      'With rear-shock (right) undone, rear-axle drops: nothing holds it.',
+    );
+    await hands.problems.filter({ hasText: 'unknown-name' }).last().waitFor();
+  });
+
+  it('reads it where the pointer rests', async () => {
+    await hands.command('View: Toggle Panel Visibility');
+    await hands.pointAt('lower-bolt');
+    await hands.hover.filter({ hasText: 'rear-axle drops' }).waitFor();
+    expect(await hands.hover.textContent()).toContain('support-axle-before-shock-removal');
+  });
+
+  it('sees the hours in the status bar', async () => {
+    const said = (await hands.hours.textContent())?.trim();
+    expect(said).toMatch(/^(at least )?\d+\.\d h( to \d+\.\d h)?$/);
+  });
+
+  it('reads the guide beside its text, with the finding at its step', async () => {
+    await hands.command('Kitproof: Show the guide beside the text');
+    const { preview } = hands;
+    await preview.locator('h1').filter({ hasText: 'Rear shocks, axle not carried' }).waitFor();
+    const step = preview.locator('.step').filter({ hasText: 'Take out the lower bolts of both shocks.' });
+    await step.locator('.finding').waitFor();
+    const said = (await step.textContent()) ?? '';
+    expect(said).toContain('remove rear-shock.lower-bolt');
+    expect(said).toContain('Error');
+    expect(said).toContain('support-axle-before-shock-removal');
+    expect(said).toContain('5 min');
+    expect(await preview.locator('.hours').textContent()).toMatch(/0\.\d h/);
+  });
+
+  it('sees it follow the typing, where nothing else is drawn anew', async () => {
+    const { page } = workbench;
+    const { preview } = hands;
+    const first = preview.locator('.step').first();
+    await first.evaluate((node) => Object.assign(node, { sameAsBefore: true }));
+    await hands.command('View: Focus First Editor Group');
+    await hands.goTo(2, 13);
+    await page.keyboard.type(' and springs');
+    await preview.locator('h1').filter({ hasText: 'Rear shocks' }).filter({ hasText: 'springs' }).waitFor();
+    expect(await first.evaluate((node) => 'sameAsBefore' in node)).toBe(true);
+    for (let left = ' and springs'.length; left > 0; left--) await page.keyboard.press('Backspace');
+    await preview
+      .locator('h1')
+      .filter({ hasText: /^Rear shocks, axle not carried$/ })
+      .waitFor();
+  });
+
+  it('goes from a step of it to its place in the text', async () => {
+    await hands.preview.locator('.step .no').nth(4).click();
+    await workbench.page
+      .locator('.statusbar-item')
+      .filter({ hasText: /^Ln 3\d, Col/ })
+      .waitFor();
+    await hands.preview
+      .locator('.step[aria-current]')
+      .filter({ hasText: 'Bolt up the new shocks' })
+      .waitFor();
+    await takePicture(workbench.page, 'preview');
+  });
+
+  it('has a misspelt name put right', async () => {
+    await hands.open(MISSPELT);
+    const text = plain(`faulty/${MISSPELT}`).split('\n');
+    const line = text.findIndex((one) => one.includes('front-whel')) + 1;
+    await hands.goTo(line, text[line - 1]!.indexOf('front-whel') + 3);
+    await hands.squiggle.first().waitFor();
+    await workbench.page.keyboard.press('Control+.');
+    const fix = workbench.page.locator('.action-widget .monaco-list-row').filter({ hasText: 'front-wheel' });
+    await fix.first().waitFor();
+    await takePicture(workbench.page, 'fix');
+    await workbench.page.keyboard.press('Enter');
+    await hands.squiggle.first().waitFor({ state: 'detached' });
+    expect(await hands.text.locator('.view-line').filter({ hasText: 'clean:' }).textContent()).toMatch(
+      /front-wheel$/,
+    );
+  });
+
+  it('asked for nothing beyond this machine', () => {
+    expect(workbench.outside).toEqual([]);
+  });
+});
