@@ -1,12 +1,12 @@
 // Raising, lowering, supporting: who carries each corner, and how far it hangs.
-import { allUndone, isAxle, limiterUndone, type Spots, spotsOf } from './corners.ts';
+import { allUndone, cornersOf, isAxle, limiterUndone, type Spots, spotsOf } from './corners.ts';
 import { liftedByHand } from './joints.ts';
 import { landing, standLeftUnder } from './landing.ts';
 import { aidName } from './packs.ts';
 import { figure } from './quantity.ts';
 import { text, texts } from './raw.ts';
 import { found, type Run } from './run.ts';
-import { aidCan, hangingHeld, mass, onGround, setCarry, UNNAMED_JACK, unknownAid } from './state.ts';
+import { aidCan, hangingHeld, held, mass, onGround, setCarry, UNNAMED_JACK, unknownAid } from './state.ts';
 import type { Corner, Hanging, Limiter, Part, Put, Target } from './things.ts';
 import { travelled } from './travel.ts';
 import { isKind } from './world.ts';
@@ -116,6 +116,7 @@ function lowerersLeave(run: Run, spot: Map<string, Put>): void {
 export function lower(run: Run, target: Target): void {
   const spots = spotsOf(run.world, target, run.sides);
   if (!spots) return;
+  if (target.part && isAxle(target.part)) judgeUnheld(run, target.part);
   const before = new Map(run.world.corners.map((corner) => [corner, corner.hang]));
   const landed =
     spots.where === 'body' ? lowerBody(run, spots.corners, target) : lowerAxle(run, spots, target);
@@ -124,6 +125,16 @@ export function lower(run: Run, target: Target): void {
     landing(run, landed);
   }
   travelled(run, before);
+}
+
+/** `lower-unheld`: an axle is let down that hangs with nothing under it. */
+function judgeUnheld(run: Run, axle: Part): void {
+  const corners = cornersOf(run.world, axle);
+  if (corners.length === 0 || corners.some((corner) => corner.carry !== 'body') || held(run.world, axle))
+    return;
+  found(run, 'lower-unheld', { item: axle.name, side: axle.label });
+  const own = run.world.hanging.find((one) => one.part === axle);
+  if (own) own.assumedHeld = true;
 }
 
 function lowerBody(run: Run, corners: Corner[], target: Target): Corner[] {

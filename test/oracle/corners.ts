@@ -75,6 +75,7 @@ export function layCorners(world: World): void {
         axle: new Map(),
         chocked: false,
         blocked: false,
+        assumedRide: false,
         carriedSince: undefined,
       });
     }

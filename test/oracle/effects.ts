@@ -1,8 +1,9 @@
 // The verb table: what each verb does to the state, after the rules have spoken.
 import { chock, lower, raise, support, unsupport } from './carrying.ts';
+import { spotsOf } from './corners.ts';
 import { loosen, removeJoint, snug, start, takeNew, torque } from './joints.ts';
 import { judgeRolling, landing } from './landing.ts';
-import { bleed, clip, connect, disconnect, hold, release, route } from './lines.ts';
+import { bleed, clip, connect, discardLine, disconnect, hold, release, route } from './lines.ts';
 import {
   adjust,
   check,
@@ -48,8 +49,10 @@ export function effect(run: Run, verb: string, target: Target, removeOne: Remove
     if (verb === 'clip') clip(run, line, true);
     if (verb === 'route') route(run, line);
     if (verb === 'bleed') bleed(line);
-    if (verb === 'discard' && target.what === 'line') line.discarded = true;
+    if (verb === 'discard' && target.what === 'line') discardLine(run, target);
   }
+  if (['raise', 'lower', 'support', 'unsupport'].includes(verb))
+    for (const corner of spotsOf(run.world, target, run.sides)?.corners ?? []) corner.assumedRide = false;
   if (verb === 'raise') raise(run, target);
   if (verb === 'lower') lower(run, target);
   if (verb === 'support') support(run, target);

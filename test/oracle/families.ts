@@ -2,7 +2,7 @@
 import { aidName } from './packs.ts';
 import { isMap, list, map, type Raw, text, texts } from './raw.ts';
 import { assumeState, inState, jointMatches, relatedItems } from './relations.ts';
-import { type Event, type Run, tell } from './run.ts';
+import { type Event, type Pending, type Run, tell } from './run.ts';
 import { bushed } from './state.ts';
 import type { Target } from './things.ts';
 import { isKind } from './world.ts';
@@ -123,7 +123,8 @@ function askFirst(run: Run, rule: Raw, event: Event): void {
     return done >= 0 && !run.events.slice(done + 1).some((one) => undoes(run, rule, one, item));
   });
   if (met) return;
-  tellHere(run, rule, event.target);
+  if (oneForAll(first.of)) tell(run, text(rule.id) ?? '', event.target.item, '', undefined);
+  else tellHere(run, rule, event.target);
   // Assumed: as if it had been done just before.
   const verb = texts(first.verb)[0];
   const item = items[0];
@@ -169,6 +170,12 @@ function oweLater(run: Run, rule: Raw, event: Event): void {
   run.pending.push({ rule: text(rule.id) ?? '', key, path: event.path, target: event.target, open: true });
 }
 
+/** One debt for the whole guide has no side. */
+function tellDebt(run: Run, rule: Raw, pending: Pending, path: string): void {
+  const side = oneForAll(map(rule.later).of) ? '' : pending.target.side;
+  tell(run, pending.rule, pending.target.item, side, path);
+}
+
 /** What is owed by `later` is met by this event, or asked for by the `before` that it is. */
 function meetLater(run: Run, rule: Raw, event: Event): void {
   if (rule.later === undefined) return;
@@ -186,7 +193,7 @@ function meetLater(run: Run, rule: Raw, event: Event): void {
       before.of === undefined ? [event.target] : relatedItems(run.world, pending.target, before.of);
     if (!isWanted(run, before, event, asked)) continue;
     pending.open = false;
-    tellHere(run, rule, pending.target, event.path);
+    tellDebt(run, rule, pending, event.path);
   }
 }
 
@@ -202,7 +209,7 @@ export function settleLater(run: Run, owed: Event[]): void {
       }
     }
     for (const pending of run.pending.filter((one) => one.open && one.rule === text(rule.id))) {
-      tellHere(run, rule, pending.target, pending.path);
+      tellDebt(run, rule, pending, pending.path);
     }
   }
   for (const { rule, event } of run.askNext) settleNext(run, rule, event);

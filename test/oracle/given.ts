@@ -18,15 +18,13 @@ export function layGiven(run: Run): void {
   const { documents } = run.world;
   const { guide, guideName } = documents;
   run.sides = narrow(['left', 'right'], guide.side);
-  const follows = text(guide.follows);
-  if (follows !== undefined) {
-    const other = documents.other(guideName, follows).document;
-    layStates(run, map(other.leaves), true);
-  }
   run.judged = false;
   if (Array.isArray(guide.given)) {
     runOperations(run, { do: guide.given }, '0', topPlace(guideName, run.sides));
   } else layStates(run, map(guide.given), false);
+  const follows = text(guide.follows);
+  if (follows !== undefined) layStates(run, map(documents.other(guideName, follows).document.leaves), true);
+  run.judged = false;
   run.occurrence = 0;
   for (const part of allParts(run.world)) {
     for (const one of [part, ...part.joints]) one.granted = false; // nothing was found yet
@@ -120,8 +118,9 @@ function putAid(
   for (const corner of spots.corners) {
     (spots.where === 'body' ? corner.body : corner.axle).set(aid, put);
     if (aid === '') continue;
-    corner.carry = spots.where === 'body' ? 'body' : 'axle';
-    corner.carriedSince = put.path;
+    const carry = spots.where === 'body' ? 'body' : 'axle';
+    if (corner.carry !== carry) corner.carriedSince = put.path;
+    corner.carry = carry;
     if (spots.where === 'body') corner.hang = 0;
   }
 }

@@ -85,9 +85,10 @@ export function judgeUndo(run: Run, verb: string, joint: Joint, byUnbolt: boolea
   const part = joint.part;
   if (verb === 'remove' && part.joints.every((one) => one.position !== 'out')) judgeLeaf(run, part);
   const here = ['fitted', 'off', 'off-with'].includes(part.state);
-  if (says(joint.body, 'holds-spring') && here && !springCompressed(run, part)) {
+  const springs = springsOf(run, part);
+  if (says(joint.body, 'holds-spring') && here && ![part, ...springs].some((one) => one.compressed)) {
     found(run, 'compress-before-top-nut', namedJoint(joint));
-    part.compressed = true;
+    for (const one of [part, ...springs]) one.compressed = true;
   }
   if (verb === 'loosen' && joint.body.nut === 'slotted' && joint.lacksPin) {
     if (joint.position === 'final' && joint.touched) {
@@ -98,13 +99,12 @@ export function judgeUndo(run: Run, verb: string, joint: Joint, byUnbolt: boolea
   return true;
 }
 
-/** Whether a compressor is on a part, or on a spring that it and this part join. */
-function springCompressed(run: Run, part: Part): boolean {
-  if (part.compressed) return true;
+/** The springs that a part takes along: those that it joins or that join it, or that join one thing (not an axle) with it. */
+function springsOf(run: Run, part: Part): Part[] {
+  const own = joined(run.world, part);
   return allParts(run.world)
-    .filter((one) => says(one.body, 'stores-energy') && one.compressed)
-    .some((one) => {
-      const own = joined(run.world, part);
+    .filter((one) => one !== part && says(one.body, 'stores-energy'))
+    .filter((one) => {
       const theirs = joined(run.world, one);
       if (theirs.includes(part) || own.includes(one)) return true;
       return theirs.some((other) => own.includes(other) && !says(other.body, 'axle'));
@@ -196,9 +196,14 @@ function onlyCheck(joint: Joint): boolean {
 export function judgeTorque(run: Run, joint: Joint): void {
   const here = namedJoint(joint);
   const offHeight = askedCorners(run.world, joint.part).some((corner) => !rideHeight(corner));
+  const assumeHeight = (): void => {
+    for (const corner of askedCorners(run.world, joint.part))
+      if (!rideHeight(corner)) corner.assumedRide = true;
+  };
   const loosened = joint.touched || (joint.position !== 'tight' && joint.position !== 'final');
   if (loosened && bushed(joint) && offHeight) found(run, 'torque-off-ride-height', here);
   else if (text(run.raw.at) === 'ride-height' && offHeight) found(run, 'not-at-ride-height', here);
+  if (offHeight && ((loosened && bushed(joint)) || text(run.raw.at) === 'ride-height')) assumeHeight();
   judgeFigure(run, joint);
   if (onlyCheck(joint)) return;
   const spent: [rule: string, piece: string | undefined][] = [
@@ -237,8 +242,9 @@ function judgeFigure(run: Run, joint: Joint): void {
 function angleDiffers(run: Run, joint: Joint): boolean {
   const written = parseQuantity(run.raw.then);
   const data = parseQuantity(joint.body.then);
-  if (written?.dimension !== 'angle' || data?.dimension !== 'angle') return false;
-  return Math.abs((written.low + written.high) / 2 - (data.low + data.high) / 2) > 1;
+  const degrees = (one: typeof written): number =>
+    one?.dimension === 'angle' ? (one.low + one.high) / 2 : 0;
+  return Math.abs(degrees(written) - degrees(data)) > 1;
 }
 
 /** `to:`, or the first entry of its list whose condition holds. */

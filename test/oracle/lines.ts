@@ -59,6 +59,16 @@ function useKitLine(run: Run, line: Line): void {
   else if (line.fresh) line.debt = open(run, line.debt);
 }
 
+/** `discard` of a line: `discard-fitted` while an end of it is connected. */
+export function discardLine(run: Run, target: Target): void {
+  const line = target.line!;
+  if (line.ends.some((end) => line.connected.get(end) === true)) {
+    found(run, 'discard-fitted', target);
+    line.granted = true;
+  }
+  line.discarded = true;
+}
+
 export function clip(run: Run, line: Line, clipped: boolean): void {
   line.unclipped = !clipped;
   line.unclippedDebt = clipped ? undefined : open(run, line.unclippedDebt);

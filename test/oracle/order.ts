@@ -183,5 +183,6 @@ function hangingOnLines(run: Run): void {
       .filter((line) => part.state !== 'off' || !holdOn(run.world, line));
     for (const line of lines) found(run, 'part-hangs-on-line', { item: line.name, side: line.label }, path);
     if (lines.length > 0 && run.judged) part.assumedHeld = true;
+    for (const line of lines) line.granted = true;
   }
 }

@@ -83,6 +83,7 @@ function oweJoint(joint: Joint, owe: Owe): void {
 }
 
 function oweUnused(thing: Part | Line, owe: Owe, fromBox = 0): void {
+  if (['frame', 'body'].includes(thing.name)) return;
   if (!thing.kit || thing.body.spare === true || Number(thing.body.quantity ?? 1) === 0) return;
   if (thing.body.quantity !== undefined && fromBox >= Number(thing.body.quantity)) return; // the box is empty
   owe('left-unused', thing.name, thing.label, '0');
@@ -115,8 +116,9 @@ function oweCarrying(run: Run, owe: Owe): void {
   const { corners } = run.world;
   for (const part of allParts(run.world)) oweAids(part.aids, owe);
   const lifted = corners.filter((corner) => !onGround(run.world, corner));
+  const told = lifted.filter((corner) => !corner.assumedRide);
   if (lifted.length > 0) {
-    for (const corner of lifted) {
+    for (const corner of told) {
       const lifts = [...corner.body].filter(([aid]) => aidCan(run.world, aid, 'takes-wheels'));
       const since = corner.carry === 'wheel' ? lifts.map(([, put]) => put.path) : [corner.carriedSince];
       for (const debt of since) owe('left-raised', 'vehicle', '', debt);

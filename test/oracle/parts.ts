@@ -24,18 +24,16 @@ export function judgeRemove(run: Run, part: Part): void {
   for (const end of part.ends.filter((one) => !one.freed)) {
     found(run, 'free-end-first', { item: `${part.name}.${end.name}`, side: part.label });
     end.freed = true;
+    end.granted = true;
     end.debt = undefined;
   }
-  if (stillJoined(run, part)) found(run, 'still-joined', named(part));
+  const ties = isKind(part, 'wheel') ? [] : tiedBy(run, part);
+  if (ties.length > 0) found(run, 'still-joined', named(part));
+  for (const tie of ties) for (const one of [tie, ...tie.joints, ...tie.ends]) one.granted = true;
   if (says(part.body, 'stores-energy') && springLoaded(run, part)) found(run, 'spring-loaded', named(part));
   if (part.joints.length > 0 || part.state !== 'fitted') return;
   judgeLeaf(run, part);
   heavyPart(run, part);
-}
-
-/** Whether something that is fastened at every joint ties a part to something else. */
-function stillJoined(run: Run, part: Part): boolean {
-  return !isKind(part, 'wheel') && tiedBy(run, part).length > 0;
 }
 
 function springLoaded(run: Run, part: Part): boolean {

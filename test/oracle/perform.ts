@@ -56,8 +56,8 @@ function hasEffect(run: Run, verb: string, target: Target): boolean {
     const on = ['started', 'snug', 'final'].includes(joint.position);
     return verb !== 'start' || !on || idle(run, 'do-done', target, joint);
   }
-  if (end && verb === 'free') return !end.freed || idle(run, 'undo-undone', target);
-  if (end && verb === 'seat') return end.freed || idle(run, 'do-done', target);
+  if (end && verb === 'free') return !end.freed || idle(run, 'undo-undone', target, end);
+  if (end && verb === 'seat') return end.freed || idle(run, 'do-done', target, end);
   if (line && verb === 'disconnect')
     return (
       anyEnd(target, (one) => line.connected.get(one) === true) || idle(run, 'undo-undone', target, line)

@@ -6,16 +6,17 @@ import { standardPacks } from './example';
 import { randomProject } from './generate';
 
 const packs = standardPacks();
-/** More with `KITPROOF_SEEDS=5000`, others with `KITPROOF_FIRST_SEED=100000`. */
+/** More with `KITPROOF_SEEDS=5000`, others with `KITPROOF_FIRST_SEED=100000`, more variants of each with `KITPROOF_VARIANTS=1000`. */
 const FIRST = Number(process.env.KITPROOF_FIRST_SEED ?? 1);
-const COUNT = Number(process.env.KITPROOF_SEEDS ?? 300);
+const COUNT = Number(process.env.KITPROOF_SEEDS ?? 120);
+const VARIANTS = Number(process.env.KITPROOF_VARIANTS ?? 6);
 const BATCH = 50;
 
 for (let first = FIRST; first < FIRST + COUNT; first += BATCH)
   it(`seeds ${first} to ${Math.min(first + BATCH, FIRST + COUNT) - 1}`, async () => {
     for (let seed = first; seed < Math.min(first + BATCH, FIRST + COUNT); seed++) {
       const { files, guide } = randomProject(seed);
-      const { disagreements } = await compare(files, guide, packs, {}, 1);
+      const { disagreements } = await compare(files, guide, packs, {}, 1, VARIANTS);
       expect(disagreements, `seed ${seed}: ${JSON.stringify(disagreements, null, 1)}`).toEqual([]);
     }
   });

@@ -17,7 +17,7 @@ export function onGround(world: World, corner: Corner): boolean {
 
 /** Whether the corner is at ride height. */
 export function rideHeight(corner: Corner): boolean {
-  return corner.carry !== 'body' || corner.hang === 'ride';
+  return corner.carry !== 'body' || corner.hang === 'ride' || corner.assumedRide;
 }
 
 /** Whether an aid can do something. An unnamed aid (the empty name) and one no pack knows say nothing. */

@@ -80,6 +80,7 @@ export interface Joint {
 
 export interface End {
   part: Part;
+  granted: boolean;
   name: string;
   freed: boolean;
   debt: Debt;
@@ -136,6 +137,7 @@ export interface Corner {
   axle: Map<string, Put>;
   chocked: boolean;
   blocked: boolean;
+  assumedRide: boolean; // a finding took it to be at ride height, until something is moved there
   carriedSince: Debt; // the operation since which it is carried as it is
 }
 

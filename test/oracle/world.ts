@@ -192,7 +192,7 @@ function makePart(world: World, declaration: Declaration, seat: Seat, uses: Name
   };
   const noEdge = () => ({ state: 'none' as const, debt: undefined });
   for (const name of Object.keys(map(body.ends)))
-    part.ends.push({ part, name, freed: fresh, debt: undefined, given: false });
+    part.ends.push({ part, name, freed: fresh, debt: undefined, given: false, granted: false });
   for (const [name, hole] of Object.entries(map(body.holes))) {
     part.holes.push({
       part,
@@ -218,7 +218,7 @@ function makePart(world: World, declaration: Declaration, seat: Seat, uses: Name
       if (part.holes.length === 0)
         part.holes.push({ part, name, size: undefined, state: 'none', debt: undefined, edge: noEdge() });
     } else if (verbs.some((verb) => verb === 'free' || verb === 'seat')) {
-      part.ends.push({ part, name, freed: fresh, debt: undefined, given: false });
+      part.ends.push({ part, name, freed: fresh, debt: undefined, given: false, granted: false });
     } else if (declared.length === 0) part.joints.push(makeJoint(part, name, {}));
   }
   const whole = uses.some((use) => use.second === undefined && WHOLE_JOINT_VERBS.includes(use.verb));
