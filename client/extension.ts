@@ -1,7 +1,9 @@
 import * as vscode from 'vscode';
+import { claimYaml } from './claim';
 import { LabourStatus } from './labour-status';
 import { LanguageServer } from './language-server';
 import { Preview } from './preview/preview';
+import { checkedInWords } from './words';
 
 /** Started by the editor on a document of ours, or in a folder that holds one. */
 export async function activate(context: vscode.ExtensionContext): Promise<void> {
@@ -12,15 +14,23 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
   command('showGuide', () => preview.show());
   command('checkWorkspace', () => checkWorkspace(server));
   command('restartServer', () => server.restart());
+  context.subscriptions.push(...claimYaml());
   context.subscriptions.push(server, preview, new LabourStatus(server));
   await server.start();
 }
 
-/** Has every document checked afresh and shows what was found. */
+/** Has every document checked afresh, says how much was found and shows it. */
 async function checkWorkspace(server: LanguageServer): Promise<void> {
-  await vscode.window.withProgress(
+  const checked = await vscode.window.withProgress(
     { location: vscode.ProgressLocation.Window, title: 'Kitproof: checking the workspace' },
     () => server.checkWorkspace(),
   );
+  if (checked === null) {
+    void vscode.window.showWarningMessage('Kitproof does not run, so nothing was checked.');
+    return;
+  }
+  const whole = vscode.workspace.getConfiguration('kitproof').get('checkWorkspace') !== false;
+  const scope = whole ? '' : ' that are open, since kitproof.checkWorkspace is off';
+  vscode.window.setStatusBarMessage(`Kitproof: ${checkedInWords(checked)}${scope}`, 8000);
   await vscode.commands.executeCommand('workbench.actions.view.problems');
 }

@@ -1,8 +1,8 @@
 import * as vscode from 'vscode';
 import { LABOUR_REQUEST, type LabourView } from '../server/src/lsp/guide-view-types';
-import { hoursInWords, labourInSentences } from './labour-words';
 import { LANGUAGE, type LanguageServer } from './language-server';
 import { Settling } from './settling';
+import { hoursInWords, labourInSentences } from './words';
 
 /** The total labour of the guide in the active editor, in the status bar. */
 export class LabourStatus implements vscode.Disposable {

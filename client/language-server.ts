@@ -8,6 +8,7 @@ import {
   State,
   TransportKind,
 } from 'vscode-languageclient/node';
+import { CHECK_REQUEST, type CheckedView } from '../server/src/lsp/guide-view-types';
 
 export const LANGUAGE = 'kitproof';
 
@@ -102,13 +103,10 @@ export class LanguageServer implements vscode.Disposable {
   }
 
   /** Has every document of the open folders checked; ends when their findings are there. */
-  async checkWorkspace(): Promise<void> {
+  async checkWorkspace(): Promise<CheckedView | null> {
     if (!this.isRunning) await this.restart();
-    try {
-      await this.client.sendRequest('kitproof/checkWorkspace');
-    } catch {
-      // A server that was told to stop has nothing to add.
-    }
+    const source = new vscode.CancellationTokenSource();
+    return this.ask<CheckedView>(CHECK_REQUEST, {}, source.token);
   }
 
   dispose(): void {

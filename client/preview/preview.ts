@@ -1,6 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import * as vscode from 'vscode';
 import { GUIDE_REQUEST, type GuideView } from '../../server/src/lsp/guide-view-types';
+import { looksLikeGuide } from '../first-key';
 import { LANGUAGE, type LanguageServer } from '../language-server';
 import { Settling } from '../settling';
 import type { FromPage, ToPage } from './messages';
@@ -8,6 +9,10 @@ import { shellOf } from './shell';
 
 const NO_GUIDE = 'Open an install guide to read it here.';
 const NOT_A_GUIDE = 'This document is no install guide. Open one to read it here.';
+
+const isGuide = (document: vscode.TextDocument): boolean =>
+  document.languageId === LANGUAGE &&
+  looksLikeGuide(document.fileName, document.getText(new vscode.Range(0, 0, 40, 0)));
 
 /** The guide as it is read, beside its text. There is one; it follows the editor that was used last. */
 export class Preview implements vscode.Disposable {
@@ -38,10 +43,9 @@ export class Preview implements vscode.Disposable {
 
   /** Shows the guide of the active editor, or of the first that is visible. */
   show(): void {
-    const editor =
-      [vscode.window.activeTextEditor, ...vscode.window.visibleTextEditors].find(
-        (one) => one?.document.languageId === LANGUAGE,
-      ) ?? undefined;
+    const editor = [vscode.window.activeTextEditor, ...vscode.window.visibleTextEditors].find(
+      (one) => one !== undefined && isGuide(one.document),
+    );
     if (this.panel === undefined) this.open();
     else this.panel.reveal(undefined, true);
     if (editor !== undefined) this.follow(editor.document);

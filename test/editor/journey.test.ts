@@ -100,7 +100,7 @@ describe('a writer in the editor', () => {
     const first = preview.locator('.step').first();
     await first.evaluate((node) => Object.assign(node, { sameAsBefore: true }));
     await hands.command('View: Focus First Editor Group');
-    await hands.goTo(2, 13);
+    await hands.goTo(2, 'title: Rear shocks'.length + 1);
     await page.keyboard.type(' and springs');
     await preview.locator('h1').filter({ hasText: 'Rear shocks' }).filter({ hasText: 'springs' }).waitFor();
     expect(await first.evaluate((node) => 'sameAsBefore' in node)).toBe(true);

@@ -5,7 +5,7 @@ import type {
   StepView,
   Words,
 } from '../../../server/src/lsp/guide-view-types';
-import { clockInWords, hoursInWords, minutesInWords } from '../../labour-words';
+import { clockInWords, hoursInWords, minutesInWords } from '../../words';
 import type { Spot } from '../messages';
 import { make, type Tree } from './tree';
 

@@ -3,6 +3,14 @@
 import type { Range } from 'vscode-languageserver/lib/common/api.js';
 import type { Severity } from '../findings/finding';
 
+/** Asked of nothing in particular: checks everything afresh. */
+export const CHECK_REQUEST = 'kitproof/checkWorkspace';
+
+export interface CheckedView {
+  readonly documents: number;
+  readonly findings: Readonly<Record<Severity, number>>;
+}
+
 /** Asked of a guide by its uri; null where it is none, or is not known yet. */
 export const GUIDE_REQUEST = 'kitproof/guide';
 export const LABOUR_REQUEST = 'kitproof/labour';

@@ -1,4 +1,4 @@
-import type { LabourView } from '../server/src/lsp/guide-view-types';
+import type { CheckedView, LabourView } from '../server/src/lsp/guide-view-types';
 
 /** The hours as the status bar says them: `at least 8.9 h to 10.0 h`. */
 export function hoursInWords(labour: LabourView): string {
@@ -37,4 +37,16 @@ export function minutesInWords(
 export function clockInWords(minutes: number): string {
   const whole = Math.round(minutes);
   return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`;
+}
+
+/** `7 documents checked: 2 errors, 1 warning`. */
+export function checkedInWords({ documents, findings }: CheckedView): string {
+  const counted = (count: number, word: string) => `${count} ${word}${count === 1 ? '' : 's'}`;
+  const found = [
+    [findings.error, 'error'],
+    [findings.warning, 'warning'],
+    [findings.info, 'note'],
+  ] as const;
+  const told = found.flatMap(([count, word]) => (count > 0 ? [counted(count, word)] : []));
+  return `${counted(documents, 'document')} checked: ${told.length === 0 ? 'nothing found' : told.join(', ')}`;
 }
