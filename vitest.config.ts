@@ -1,4 +1,4 @@
-import { defineConfig, type Plugin } from 'vitest/config';
+import { configDefaults, defineConfig, type Plugin } from 'vitest/config';
 
 /** YAML files that are imported are texts, as in the bundle (esbuild.mjs). */
 const yamlAsText: Plugin = {
@@ -12,5 +12,12 @@ const yamlAsText: Plugin = {
 
 export default defineConfig({
   plugins: [yamlAsText],
-  test: { include: ['test/**/*.test.ts'], testTimeout: 60_000, hookTimeout: 60_000, maxWorkers: 2 },
+  test: {
+    include: ['test/**/*.test.ts'],
+    // The real editor is driven by itself, after these: test/editor/run.mjs.
+    exclude: [...configDefaults.exclude, 'test/editor/**'],
+    testTimeout: 60_000,
+    hookTimeout: 60_000,
+    maxWorkers: 2,
+  },
 });

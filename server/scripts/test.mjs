@@ -16,6 +16,8 @@ await generate();
 
 say('Checking types');
 run('types', 'node_modules/typescript/bin/tsc', ['--noEmit', '-p', '.']);
+// The page of the preview runs in a browser, so it has types of its own.
+run('types of the preview', 'node_modules/typescript/bin/tsc', ['--noEmit', '-p', 'client/preview/page']);
 
 say('Linting');
 if (hasProgram('@biomejs', 'cli-'))
@@ -23,13 +25,25 @@ if (hasProgram('@biomejs', 'cli-'))
 else lacking.push("the linter's program for this platform (@biomejs/cli-…): nothing was linted");
 
 say('Building');
-const { bundle } = await import('../../esbuild.mjs');
-await bundle();
+const { bundle, bundleExtension } = await import('../../esbuild.mjs');
+await Promise.all([bundle(), bundleExtension()]);
 
 say('Testing');
 const report = process.env.KITPROOF_TEST_REPORT;
-const reporters = report ? ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`] : [];
-run('tests', 'node_modules/vitest/vitest.mjs', ['run', ...reporters, ...process.argv.slice(2)]);
+const reporters = (name) =>
+  report ? ['--reporter=default', '--reporter=json', `--outputFile.json=${report}${name}`] : [];
+const wanted = process.argv.slice(2);
+run('tests', 'node_modules/vitest/vitest.mjs', ['run', ...reporters(''), ...wanted]);
+
+// Who asks for some tests only does not wait for a browser; `npm run test:editor` runs that one alone.
+if (wanted.length === 0) {
+  const { editorTestLacks, runEditorTest } = await import('../../test/editor/run.mjs');
+  const lacks = editorTestLacks();
+  if (lacks === null) {
+    say('Testing in the real editor');
+    if ((await runEditorTest(reporters('.editor'))) !== 0) failures.push('the journey in the real editor');
+  } else lacking.push(lacks);
+}
 
 if (lacking.length > 0) {
   say('THIS MACHINE LACKS');
