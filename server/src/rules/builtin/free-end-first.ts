@@ -1,4 +1,4 @@
-import { end as endItems } from '../../simulate/items';
+import { assumed, end as endItems } from '../../simulate/items';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
@@ -14,6 +14,7 @@ export const freeEndFirst: Builtin = {
         if (branch.get(endItems.freed(end, at)) === true) continue;
         flag(sim, branch, event, 'free-end-first', end.full);
         branch.put(endItems.freed(end, at), true);
+        branch.put(assumed(end.full, at), true);
       }
       return undefined;
     },

@@ -2,7 +2,7 @@
 
 import type { Instance } from '../../model/instances';
 import { listAids, UNNAMED_JACK } from '../../simulate/aids';
-import { type Event, nameOf, type Subject } from '../../simulate/event';
+import { ALONE, type Event, nameOf, type Subject } from '../../simulate/event';
 import { corner as cornerItems, isOn, named, part as partItems, work } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
 import { axleSpot, bodySpot, partSpot } from '../../simulate/spots';
@@ -92,6 +92,14 @@ function actedOn(
     const name = nameOf(subject);
     found.set(`${name}${at.key}`, { subject, name, at });
   }
+  // What the guide before left so is owed too.
+  for (const { target } of sim.model.follows?.entries ?? [])
+    if (target.type === 'built-in')
+      found.set(target.name, {
+        subject: { type: 'built-in', name: target.name },
+        name: target.name,
+        at: ALONE,
+      });
   return [...found.values()];
 }
 
