@@ -121,7 +121,7 @@ export function lower(run: Run, target: Target): void {
   const landed =
     spots.where === 'body' ? lowerBody(run, spots.corners, target) : lowerAxle(run, spots, target);
   if (landed.length > 0) {
-    standLeftUnder(run, target, landed);
+    standLeftUnder(run, landed);
     landing(run, landed);
   }
   travelled(run, before);

@@ -5,13 +5,13 @@ import { isAirSpring } from './parts.ts';
 import { parseQuantity } from './quantity.ts';
 import { found, named, namedJoint, type Run } from './run.ts';
 import { UNNAMED_JACK } from './state.ts';
-import type { Corner, Part, Target } from './things.ts';
+import type { Corner, Part } from './things.ts';
 import { allParts, isKind, says } from './world.ts';
 
 const SEATED = ['tight', 'snug', 'final'];
 
 /** `stand-left-under`: what still stands beneath after those that lowered have gone. */
-export function standLeftUnder(run: Run, target: Target, corners: Corner[]): void {
+export function standLeftUnder(run: Run, corners: Corner[]): void {
   for (const corner of corners) {
     for (const aid of [...corner.body.keys(), ...corner.axle.keys()]) {
       if (aid !== UNNAMED_JACK) found(run, 'stand-left-under', { item: aid, side: '' });
