@@ -31,13 +31,15 @@ const total = (cells: readonly Cell[]): number => cells.reduce((sum, cell) => su
 const shown = (cells: readonly Cell[]): string => cells.map((cell) => cell.shown).join('');
 
 function cut(before: Cell[], within: Cell[], after: Cell[], width: number): Excerpt {
-  const left = [...before];
-  const middle = [...within];
-  const right = [...after];
+  // What cannot be shown is not even counted: a line may be a million characters long.
+  const most = 2 * width;
+  const left = before.slice(-most);
+  const middle = within.slice(0, most);
+  const right = after.slice(0, most);
   let room = width - total(left) - total(middle) - total(right);
-  let leftCut = false;
-  let middleCut = false;
-  let rightCut = false;
+  let leftCut = left.length < before.length;
+  let middleCut = middle.length < within.length;
+  let rightCut = right.length < after.length;
   const drop = (cells: Cell[], fromEnd: boolean): void => {
     room += (fromEnd ? cells.pop()! : cells.shift()!).cells;
   };

@@ -33,6 +33,8 @@ export class Checking {
     const identity = `${rule} ${place.span.start} ${place.span.end}`;
     if (this.known.has(identity)) return;
     this.known.add(identity);
+    // In a piece that could not be read whole a key out of place is most likely its echo.
+    if (rule === 'unknown-key' && this.places.inDamage(place)) return;
     if (this.found.length < MAX_FINDINGS) this.found.push(plainFinding(rule, place, message, { fixes }));
     else this.untold ??= place;
   }

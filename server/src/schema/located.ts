@@ -115,7 +115,16 @@ export class Places implements Located {
     const { damaged } = this.reading;
     if (damaged.length === 0) return false;
     const node = this.node(holder) ?? this.rootNode();
+    // What could not be read may have held anything of the document itself.
+    if (node === this.rootNode()) return true;
     return damaged.some((piece) => piece.start < node.end && node.start < piece.end);
+  }
+
+  /** True when a place lies in a piece that could not be read whole: what is odd there may be an echo. */
+  inDamage(place: Place): boolean {
+    return this.reading.damaged.some(
+      (piece) => piece.start <= place.span.start && place.span.end <= piece.end,
+    );
   }
 
   private entry(holder: object, key: string): Entry | undefined {

@@ -32,6 +32,7 @@ export class Corners {
   readonly all: readonly Corner[];
   private readonly closures = new Map<Part, ReadonlySet<Part>>();
   private readonly ofPart = new Map<string, readonly Corner[]>();
+  private readonly gear = new Map<Corner, readonly { readonly part: Part; readonly at: Instance }[]>();
   private readonly parts: readonly Part[];
   private readonly lines: readonly Line[];
 
@@ -117,13 +118,42 @@ export class Corners {
     return there.length > 0 ? there : this.all;
   }
 
-  /** Whether a part lies between frame or body and a wheel, at this corner. */
-  isRunningGear(part: Part, at: Instance, corner: Corner): boolean {
-    const own = part.origin === 'implied' ? this.ofOrAll(part, at) : this.of(part, at);
-    if (!own.includes(corner)) return false;
-    if (part.origin === 'implied') {
-      return part.attributes.system === 'suspension' || part.attributes.system === 'steering';
-    }
+  /** The instances of parts that lie between frame or body and a wheel at this corner, with what they stand on. */
+  runningGear(corner: Corner): readonly { readonly part: Part; readonly at: Instance }[] {
+    const found = this.gear.get(corner);
+    if (found !== undefined) return found;
+    const here = (part: Part, at: Instance) => this.of(part, at).includes(corner);
+    const spanning = this.parts.filter(
+      (part) => part.origin !== 'implied' && this.spansToWheel(part, corner),
+    );
+    const made = this.parts.flatMap((part) =>
+      part.instances
+        .filter((at) => {
+          if (part.origin === 'implied')
+            return (
+              this.ofOrAll(part, at).includes(corner) &&
+              (part.attributes.system === 'suspension' || part.attributes.system === 'steering')
+            );
+          if (spanning.includes(part) && here(part, at)) return true;
+          // What such a part stands on takes the weight too: a spring's seats, a bar's clamps.
+          return (
+            !part.attributes.wheel &&
+            spanning.some(
+              (other) =>
+                other.attributes.system !== 'driveline' &&
+                other.joins.includes(part) &&
+                other.instances.some((otherAt) => belongTogether(otherAt, at) && here(other, otherAt)),
+            )
+          );
+        })
+        .map((at) => ({ part, at })),
+    );
+    this.gear.set(corner, made);
+    return made;
+  }
+
+  /** Whether a part is what a wheel hangs on, or reaches from there to frame or body by another way. */
+  private spansToWheel(part: Part, corner: Corner): boolean {
     const wheels = corner.wheels.map(({ wheel }) => this.closure(wheel));
     const carried = corner.group.axle === null ? wheels : [...wheels, this.closure(corner.group.axle)];
     if (wheels.some((closure) => closure.has(part) && part.attributes.wheel === false)) return true;
@@ -131,7 +161,7 @@ export class Corners {
     return part.joins.some(
       (join, index) =>
         typeof join !== 'string' &&
-        carried.some((closure) => closure.has(join)) &&
+        carried.some((closure) => [...this.closure(join)].some((member) => closure.has(member))) &&
         part.joins.some((other, place) => place !== index && this.reachesFrame(other)),
     );
   }

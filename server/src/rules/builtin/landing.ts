@@ -6,6 +6,7 @@ import { assumePart } from '../../simulate/effects-parts';
 import type { Event } from '../../simulate/event';
 import { joint as jointItems, part as partItems } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
+import type { Branch } from '../../simulate/state';
 import { flag } from '../../simulate/watcher';
 import type { Diagram } from '../../variants/diagram';
 import type { Builtin } from './builtin';
@@ -80,12 +81,7 @@ function wheelsOf(sim: Simulation, corner: Corner): { wheel: Part; at: Instance 
 }
 
 /** Whether a kit wheel sits where this one was. */
-function replacedBy(
-  sim: Simulation,
-  branch: import('../../simulate/state').Branch,
-  wheel: Part,
-  at: Instance,
-): boolean {
+function replacedBy(sim: Simulation, branch: Branch, wheel: Part, at: Instance): boolean {
   return sim.corners.everyPart.some(
     (part) =>
       part.replaces.includes(wheel) &&
@@ -100,8 +96,9 @@ export const jointsSnugBeforeGround: Builtin = {
   watch: () => ({
     verbs: [],
     landed(sim, event, corner, set) {
-      for (const [part, at, there] of partsAt(sim, corner, set)) {
-        if (part.attributes.wheel || !sim.corners.isRunningGear(part, at, corner)) continue;
+      for (const { part, at } of sim.corners.runningGear(corner)) {
+        if (part.attributes.wheel) continue;
+        const there = sim.state.diagrams.and(set, part.presence);
         for (const joint of part.joints.values()) {
           sim.state.explore(sim.state.diagrams.and(there, joint.presence), event.run, (branch) => {
             const position = branch.get(jointItems.position(joint, at));
