@@ -110,7 +110,13 @@ const CASES: Case[] = [
   },
   {
     name: 'a limiter that holds keeps the axle at droop, so nothing stretches',
-    steps: [UP, { lower: 'front-axle', by: '180 mm' }, DOWN],
+    steps: [
+      UP,
+      { support: 'front-axle', with: 'pole-jack' },
+      { lower: 'front-axle', by: '180 mm' },
+      { unsupport: 'front-axle' },
+      DOWN,
+    ],
     expected: [],
   },
   {

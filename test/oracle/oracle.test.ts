@@ -25,6 +25,7 @@ describe('a guide alone', () => {
       {
         do: [
           UP,
+          { clean: 'front-axle' },
           { remove: 'front-shock.lower-bolt' },
           { snug: 'front-shock.lower-bolt' },
           DOWN,
@@ -32,7 +33,7 @@ describe('a guide alone', () => {
         ],
       },
     ]);
-    expect(found).toEqual(['support-axle-before-shock-removal 1.1.2 front-shock right']);
+    expect(found).toEqual(['support-axle-before-shock-removal 1.1.3 front-shock right']);
   });
   test('a final torque without a figure anywhere', () => {
     expect(alone([{ do: [{ loosen: 'door.bolt' }, { torque: 'door.bolt' }] }])).toEqual([
