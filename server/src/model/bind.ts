@@ -122,7 +122,7 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
   const givenBound: BoundOperation[] = bindGivenOperations(root.get('given'), main, bindScope);
   const steps = bindSteps(runs.steps, bindScope);
   const leaves = bindStates(root.get('leaves'), main, bindScope);
-  const follows = bindFollows(main, followed, bindScope);
+  const follows = bindFollows(main, followed, bindScope, library);
   const owes = bindDuties(main, bindScope);
   reader.reportWords(report, guide.uri);
   checkTexts(outline, names, report);

@@ -6,7 +6,7 @@ import { nearestName } from './nearest';
 import { bindOperation } from './operations';
 import { operationOutlines, outlineOf } from './outline';
 import { type Report, shown, suggestion } from './report';
-import { type Frame, reportMissing } from './runs';
+import { type Frame, type Runs, reportMissing, runsOf } from './runs';
 import type { OperationScope } from './scope';
 import { Cursor, itemsAt, type Library, type OpenDocument } from './source';
 import { NAMED, VERBS } from './verbs';
@@ -118,6 +118,7 @@ export function bindFollows(
   frame: Frame,
   { document: followed, circular }: ReturnType<typeof soundlyFollowed>,
   scope: OperationScope,
+  library: Library,
 ): Model['follows'] {
   const path = frame.outline.root.get('follows');
   if (path === null || path.text === null) return null;
@@ -143,7 +144,7 @@ export function bindFollows(
   return {
     place,
     entries: entries.map(standing),
-    done: doneBy(other, quiet).map(standing),
+    done: doneBy(runsOf(other.outline, library, quiet.report), quiet).map(standing),
   };
 }
 
@@ -158,23 +159,22 @@ const DONE: Readonly<Record<string, string>> = {
 };
 
 /** The things that a guide fits, connects or scraps, each as its last such operation has it. */
-function doneBy(frame: Frame, scope: OperationScope): StateEntry[] {
+function doneBy(runs: Runs, scope: OperationScope): StateEntry[] {
   const last = new Map<string, StateEntry>();
-  for (const section of frame.outline.sections)
-    for (const step of section.steps)
-      for (const operation of step.operations) {
-        const state = DONE[operation.verb];
-        if (state === undefined) continue;
-        const { left: sides } = narrowed(BOTH, operation.side ?? step.side ?? section.side, 'operation');
-        for (const item of operation.target.items()) {
-          if (item.text === null) continue;
-          const { target } = scope.targets.named(item.text, item.place, frame, NAMED);
-          if (target?.type !== 'part' && target?.type !== 'line') continue;
-          const fits = target.type === 'line' ? state !== 'fitted' : state !== 'connected';
-          if (fits)
-            last.set(`${item.text} ${sides.join()}`, { target, state, place: item.place, set: 1, sides });
-        }
+  for (const { frame, step, operations } of runs.steps)
+    for (const operation of operations) {
+      const state = DONE[operation.verb];
+      if (state === undefined) continue;
+      const { left: sides } = narrowed(BOTH, operation.side ?? step.side ?? step.section.side, 'operation');
+      for (const item of operation.target.items()) {
+        if (item.text === null) continue;
+        const { target } = scope.targets.named(item.text, item.place, frame, NAMED);
+        if (target?.type !== 'part' && target?.type !== 'line') continue;
+        const fits = target.type === 'line' ? state !== 'fitted' : state !== 'connected';
+        if (fits)
+          last.set(`${item.text} ${sides.join()}`, { target, state, place: item.place, set: 1, sides });
       }
+    }
   return [...last.values()];
 }
 
