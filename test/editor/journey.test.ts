@@ -8,9 +8,12 @@ import { openWorkbench, type Workbench } from './workbench';
 const samples = join(import.meta.dirname, '../../samples');
 const FAULTY = 'axle-not-carried.install.yaml';
 const MISSPELT = 'unknown-name.install.yaml';
+const LONG = 'upland-50.install.yaml';
 const FILES = [
   'kitproof.yaml',
   'moorhen.vehicle.yaml',
+  'upland-50.install.yaml',
+  'upland-50.kit.yaml',
   'workshop.times.yaml',
   `faulty/${FAULTY}`,
   'faulty/rear-shocks.kit.yaml',
@@ -121,7 +124,41 @@ describe('a writer in the editor', () => {
       .locator('.step[aria-current]')
       .filter({ hasText: 'Bolt up the new shocks' })
       .waitFor();
-    await takePicture(workbench.page, 'preview');
+  });
+
+  it('takes a support away in the middle of a long guide, and reads at once what that does', async () => {
+    const { page } = workbench;
+    const lines = plain(LONG).split('\n');
+    const support = lines.findIndex((line) => line.includes('support: front-axle')) + 1;
+    await hands.command('View: Toggle Primary Side Bar Visibility');
+    await hands.command('View: Focus First Editor Group');
+    await hands.open(LONG);
+    const { preview } = hands;
+    await preview.locator('h1').filter({ hasText: 'Upland 50' }).waitFor();
+    expect(await preview.locator('.finding').count()).toBe(0);
+    // The largest sample: eleven sections and more, each with its part of the hours.
+    expect(await preview.locator('.bar button').count()).toBeGreaterThan(10);
+    await hands.goTo(support, 1);
+    await page.keyboard.press('Control+Shift+K');
+    const step = preview
+      .locator('.step')
+      .filter({ hasText: 'Take out both shocks, lower bolts first.' })
+      .first();
+    await step.locator('.finding.error').filter({ hasText: 'front-axle drops: nothing holds it' }).waitFor();
+    expect(await step.locator('.caution').textContent()).toContain('DANGER');
+    await hands.squiggle.first().waitFor();
+    await hands.goTo(support + 11, 1);
+    await step.and(preview.locator('[aria-current]')).waitFor();
+    await step.evaluate((node) => node.scrollIntoView({ block: 'center' }));
+    await takePicture(page, 'preview');
+    await hands.command('File: Revert File');
+    await step.locator('.finding').waitFor({ state: 'detached' });
+  });
+
+  it('reads over each section what it takes and what is open after it', async () => {
+    await hands.goTo(1, 1);
+    await hands.lenses.filter({ hasText: /min/ }).first().waitFor();
+    expect(await hands.lenses.first().textContent()).toMatch(/\d+ min · (nothing|\d+ items?) open/);
   });
 
   it('has a misspelt name put right', async () => {

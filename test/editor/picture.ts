@@ -1,12 +1,26 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
+import { withPalette } from './palette';
 
 const folder = join(import.meta.dirname, '../../client/pictures');
 
+export interface Part {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
 /** Takes a picture for the README, where KITPROOF_PICTURES asks for it; other runs leave the checkout as it is. */
-export async function takePicture(page: Page, name: string): Promise<void> {
+export async function takePicture(page: Page, name: string, part?: Part): Promise<void> {
   if (!process.env.KITPROOF_PICTURES) return;
-  await page.waitForTimeout(500);
-  writeFileSync(join(folder, `${name}.png`), await page.screenshot());
+  // What fades in or is drawn a moment later belongs in the picture; a pointer that lies on something does not.
+  await page.waitForTimeout(700);
+  const png = await page.screenshot({
+    ...(part === undefined ? {} : { clip: part }),
+    animations: 'disabled',
+    caret: 'hide',
+  });
+  writeFileSync(join(folder, `${name}.png`), withPalette(png));
 }
