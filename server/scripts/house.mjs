@@ -30,6 +30,11 @@ export function install() {
   process.exit(1);
 }
 
+/** Whether a file of the samples is faulty on purpose: it stands in or below a folder called `faulty`. */
+export function isFaultySample(path) {
+  return path.split('/').slice(0, -1).includes('faulty');
+}
+
 /** Packages of the lock file, save those of other platforms, that are not installed in its version. */
 function missingPackages() {
   const wanted = read('package-lock.json').packages;

@@ -2,7 +2,7 @@
 import { spawnSync } from 'node:child_process';
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { install, needNode, root, say } from './house.mjs';
+import { install, isFaultySample, needNode, root, say } from './house.mjs';
 
 const GOOD = 'samples/upland-50.install.yaml';
 /** Shown where it is there; else the first of the folder. */
@@ -22,7 +22,7 @@ const { findings, summary } = JSON.parse(all.stdout);
 const guides = new Set(findings.map((finding) => finding.file));
 console.log(
   `${summary.files} documents, ${summary.coverage.steps} steps: ${findings.length} findings in ${guides.size} documents, ` +
-    `${[...guides].every((file) => file.startsWith('samples/faulty/')) ? 'all' : 'NOT all'} in samples/faulty, where each has one fault on purpose.`,
+    `${[...guides].every(isFaultySample) ? 'all' : 'NOT all'} in folders called faulty, where each has one fault on purpose.`,
 );
 
 const faulty = readdirSync(join(root, 'samples', 'faulty'))

@@ -1,6 +1,8 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { diskFiles } from '../../server/src/workspace/disk';
+import { nameOfPath } from '../../server/src/workspace/paths';
 import { kitproof } from '../cli/program';
 
 const root = join(import.meta.dirname, '../..');
@@ -75,5 +77,20 @@ describe('the house', () => {
       .map(([path]) => path);
     // The bundler's only looks whether its program, an optional package of the platform, is there.
     expect(scripted.filter((path) => path !== 'node_modules/esbuild')).toEqual([]);
+  });
+});
+
+describe('npm start', () => {
+  it('finds faults in folders called faulty only, whatever sample they belong to', async () => {
+    const { isFaultySample } = (await import(join(root, 'server/scripts/house.mjs'))) as {
+      isFaultySample(path: string): boolean;
+    };
+    const io = { files: diskFiles, folder: nameOfPath(root) };
+    const words = ['check', 'samples', '--format', 'json', '--fail-on', 'never', '--as-of', '2026-03-14'];
+    const { out } = await kitproof(words, { io });
+    const files: string[] = JSON.parse(out).findings.map((one: { file: string }) => one.file);
+    expect(files.filter((file) => !isFaultySample(file))).toEqual([]);
+    expect(files.some((file) => !file.startsWith('samples/faulty/'))).toBe(true);
+    expect(isFaultySample('samples/faulty.install.yaml')).toBe(false);
   });
 });
