@@ -18,15 +18,20 @@ export function* checkGuarded(
 ): Generator<undefined, GuardedCheck> {
   const faults: Finding[] = [];
   const failed = new Set<string>();
+  let suspicious = false;
   for (;;) {
     const guilty: { rule: string | null } = { rule: null };
-    const watchers = rulebook.watchers
-      .filter(({ rule }) => !failed.has(rule))
-      .map((watcher) => observed(watcher, guilty));
+    const left = rulebook.watchers.filter(({ rule }) => !failed.has(rule));
+    // Watching the watchers costs time, so it is done only after something was thrown: the next run throws there again.
+    const watchers = suspicious ? left.map((watcher) => observed(watcher, guilty)) : left;
     try {
       const check = yield* checkGuide(model, { ...rulebook, watchers }, today);
       return { ...check, findings: [...check.findings, ...faults], faults };
     } catch (error) {
+      if (!suspicious) {
+        suspicious = true;
+        continue;
+      }
       // Some throws never leave the run, so that the last one tells who it was only when one did.
       if (guilty.rule === null || failed.has(guilty.rule)) throw error;
       failed.add(guilty.rule);

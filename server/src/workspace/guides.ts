@@ -1,13 +1,62 @@
+import { type TraceStep, traceGuide } from '../check/trace';
 import type { Model } from '../model/model';
+import type { Simulation } from '../simulate/simulation';
 import type { Document } from './document';
 import { bindGuideOf } from './engine';
+import { runUpTo } from './moment';
 import type { Closure, Project } from './project';
 
-/** A guide as features of an editor see it: bound, and run as far as they ask. */
-export interface OpenGuide {
-  readonly document: Document;
-  readonly closure: Closure;
+/** How many moments of one guide are kept: a writer looks about in one step. */
+const MOST_MOMENTS = 4;
+
+/** A guide as features of an editor see it: bound once, and run as far as they ask. */
+export class OpenGuide {
   readonly model: Model;
+  private readonly moments = new Map<string, Simulation | null>();
+  private sections: readonly TraceStep[] | null = null;
+
+  constructor(
+    readonly document: Document,
+    readonly closure: Closure,
+  ) {
+    this.model = bindGuideOf(closure);
+  }
+
+  /** The guide run up to a step, with so many of its operations done; null where it cannot be run. */
+  before(step: string, done = 0): Simulation | null {
+    const key = `${step} ${done}`;
+    const known = this.moments.get(key);
+    if (known !== undefined) return known;
+    const made = runUpTo(this.model, this.closure.rulebook, step, done);
+    this.moments.set(key, made);
+    for (const old of this.moments.keys()) {
+      if (this.moments.size <= MOST_MOMENTS) break;
+      this.moments.delete(old);
+    }
+    return made;
+  }
+
+  /** The last step of each section of the guide that has any, with what is open after it. */
+  sectionEnds(): readonly TraceStep[] {
+    if (this.sections !== null) return this.sections;
+    const { model, closure } = this;
+    const last = new Map<number, string>();
+    for (const { path } of model.steps) if (!path.includes('/')) last.set(Number.parseInt(path, 10), path);
+    const ends = new Set(last.values());
+    try {
+      const work = traceGuide(model, closure.rulebook, model.universe, ({ path }) => ends.has(path));
+      for (;;) {
+        const next = work.next();
+        if (next.done !== true) continue;
+        // A step parted by a `use` is traced in stretches; its last one counts.
+        this.sections = [...new Map(next.value.map((step) => [step.path, step])).values()];
+        break;
+      }
+    } catch {
+      this.sections = [];
+    }
+    return this.sections;
+  }
 }
 
 /** Guides by document, each bound once for each text. */
@@ -33,7 +82,7 @@ export class Guides {
       known.beside.every((one, index) => one === beside[index])
     )
       return known.guide;
-    const guide = { document, closure, model: bindGuideOf(closure) };
+    const guide = new OpenGuide(document, closure);
     this.known.set(document, { beside, guide });
     return guide;
   }

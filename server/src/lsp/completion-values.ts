@@ -1,0 +1,197 @@
+import { VERBS } from '../model/verbs';
+import { typesOf } from '../schema/spots';
+import { items } from '../text/access';
+import type { Asked } from '../workspace/asked';
+import { traitAt } from '../workspace/at';
+import {
+  aidsOf,
+  type Candidate,
+  candidate,
+  figuresFor,
+  keysOf,
+  kindsOf,
+  piecesFor,
+  targetsFor,
+  valuesOf,
+} from '../workspace/candidates';
+import type { Document } from '../workspace/document';
+import type { OpenGuide } from '../workspace/guides';
+import { targetNamed, thingOfTarget } from '../workspace/meaning';
+import { namesOf } from '../workspace/names';
+import { folderOf, relativePath } from '../workspace/paths';
+import type { Closure } from '../workspace/project';
+import type { Context } from './context';
+
+const FILES: Readonly<Record<string, string>> = {
+  'vehicle-file': 'vehicle',
+  'kit-file': 'kit',
+  'guide-file': 'install',
+  'rules-file': 'rules',
+  'times-file': 'times',
+};
+
+/** The words that may stand as a value. */
+export async function valueCandidates(
+  context: Context,
+  asked: Asked,
+  guide: OpenGuide | null,
+  closure: Closure,
+): Promise<Candidate[]> {
+  const { schema, document } = asked;
+  const trait = guide === null ? null : traitAt(document, asked.at);
+  if (trait !== null && guide !== null) {
+    if (trait.name === 'done')
+      return guide.model.steps.flatMap(({ id, title }) => (id === null ? [] : [candidate(id, title)]));
+    const values = valuesOf(guide.model, trait.name);
+    return asked.keys[0] === 'covers' ? [...values, candidate('any', 'every value')] : values;
+  }
+  const fixed = [
+    ...(schema.enum ?? []),
+    ...(schema.const === undefined ? [] : [schema.const]),
+    ...(schema['x-values'] ?? []),
+    ...(schema['x-words'] ?? []),
+    ...(typesOf(schema).includes('boolean') ? ['true', 'false'] : []),
+  ].map((word) => candidate(word, '', schema.description ?? ''));
+  const figures =
+    guide !== null && schema['x-dimension'] === 'torque'
+      ? figuresFor(guide.model, targetsWritten(asked))
+      : [];
+  const named = await namesFor(context, asked, guide, closure);
+  const examples =
+    named.length + figures.length + fixed.length > 0
+      ? []
+      : (schema.examples ?? []).flatMap((one) =>
+          typeof one === 'string' ? [candidate(one, 'for example')] : [],
+        );
+  return [...figures, ...named, ...fixed, ...examples];
+}
+
+async function namesFor(
+  context: Context,
+  asked: Asked,
+  guide: OpenGuide | null,
+  closure: Closure,
+): Promise<Candidate[]> {
+  const role = asked.schema['x-names'];
+  if (role === undefined) return [];
+  const file = FILES[role];
+  if (file !== undefined) return filesOf(context, closure, file);
+  const { packs } = closure.library;
+  if (role === 'rule')
+    return [...closure.rulebook.rules.values()].map(({ id, reason, harm }) => candidate(id, harm, reason));
+  if (role === 'kind') return kindsOf([closure.opened(closure.document), ...packs]);
+  if (role === 'vehicle')
+    return (closure.library.vehicles ?? []).flatMap(({ value }) =>
+      value !== null && 'name' in value ? [candidate(String(value.name), 'vehicle')] : [],
+    );
+  if (guide === null) {
+    if (role === 'aid') return keysOf(packs, 'aids').map((word) => candidate(word, 'aid'));
+    if (role === 'piece') return keysOf(packs, 'pieces').map((word) => candidate(word, 'piece'));
+    return itemsBeside(closure, role);
+  }
+  const { model } = guide;
+  if (role === 'aid') return aidsOf(model);
+  if (role === 'piece') return piecesFor(model, targetsWritten(asked), packs);
+  if (role === 'section') return sectionsOf(guide);
+  if (role === 'path' || role === 'end') {
+    return targetsWritten(asked).flatMap((name) => {
+      const target = targetNamed(model, name);
+      const thing = target === null ? null : thingOfTarget(target);
+      if (thing === null) return [];
+      if (role === 'path')
+        return thing.type === 'line' ? [...thing.paths.keys()].map((word) => candidate(word, 'path')) : [];
+      const ends = thing.type === 'line' ? thing.ends : [...thing.ends.keys()];
+      return ends.filter((end) => end !== '').map((word) => candidate(word, 'end'));
+    });
+  }
+  const verb = verbOf(asked);
+  const done = asked.operation === null ? 0 : Number(asked.operation.split('.').at(-1)) - 1;
+  const sim = asked.step === null || verb === null ? null : guide.before(asked.step, Math.max(0, done));
+  return targetsFor(model, verb ?? 'check', sim);
+}
+
+/** The verb whose target is asked for; null at a qualifier. */
+function verbOf({ keys, operation }: Asked): string | null {
+  if (operation === null) return null;
+  const last = [...keys].reverse().find((key): key is string => typeof key === 'string');
+  return last === undefined || last === 'to' || last === 'onto' || last === 'with' ? null : last;
+}
+
+/** What the operation around names as its targets. */
+function targetsWritten(asked: Asked): string[] {
+  const { reading } = asked.document;
+  for (const [name, node] of asked.beside) {
+    if (!VERBS.has(name)) continue;
+    if (node.kind === 'scalar' && typeof node.value === 'string') return [node.value];
+    return items(node, reading).flatMap(({ value }) =>
+      typeof value.value === 'string' ? [value.value] : [],
+    );
+  }
+  return [];
+}
+
+function sectionsOf({ closure }: OpenGuide): Candidate[] {
+  return [...closure.documents.values()].flatMap((document) =>
+    namesOf(document).flatMap(({ group, name, declares }) =>
+      group === 'section' && declares ? [candidate(name, 'section')] : [],
+    ),
+  );
+}
+
+/** Parts and lines that a vehicle, a kit or a pack may speak of. */
+function itemsBeside(closure: Closure, role: string): Candidate[] {
+  const beside = (closure.library.vehicles ?? []).flatMap((vehicle) =>
+    keysOf([vehicle], 'parts').concat(keysOf([vehicle], 'lines')),
+  );
+  const own = namesOf(closure.document).flatMap(({ group, name, declares }) =>
+    group === 'item' && declares && (role === 'joint' || role === 'target' || !name.includes('.'))
+      ? [name]
+      : [],
+  );
+  const always = role === 'part' ? ['frame', 'body', 'ground'] : [];
+  return [...new Set([...own, ...beside, ...always])].map((word) => candidate(word, role));
+}
+
+async function filesOf(context: Context, closure: Closure, kind: string): Promise<Candidate[]> {
+  const folder = folderOf(closure.document.uri);
+  const found: Candidate[] = [];
+  for (const name of context.checker.asked()) {
+    if (name === closure.document.uri) continue;
+    const document = await context.project.open(name);
+    if (document?.kind !== kind) continue;
+    const path = relativePath(folder, name);
+    found.push(candidate(path, kind, '', path.startsWith('..') ? 1 : 0));
+  }
+  return found;
+}
+
+/** Within `{part:…}` of a text: the names that may stand there. */
+export function wordsInCurly(
+  { model }: OpenGuide,
+  document: Document,
+  offset: number,
+): { readonly words: Candidate[]; readonly start: number; readonly end: number } | null {
+  const { text } = document;
+  const open = text.lastIndexOf('{', offset - 1);
+  if (open < 0 || offset - open > 120) return null;
+  const stretch = text.slice(open + 1, offset);
+  const colon = stretch.indexOf(':');
+  const word = colon < 0 ? null : stretch.slice(0, colon);
+  if (word !== 'part' && word !== 'torque' && word !== 'step') return null;
+  if (stretch.includes('}') || stretch.includes('\n') || stretch.slice(colon + 1).startsWith(' '))
+    return null;
+  const start = open + colon + 2;
+  let end = offset;
+  while (end < text.length && !'}\n\r "'.includes(text[end]!)) end++;
+  if (word === 'step')
+    return {
+      words: model.steps.flatMap(({ id, title }) => (id === null ? [] : [candidate(id, title)])),
+      start,
+      end,
+    };
+  const words =
+    word === 'torque'
+      ? targetsFor(model, 'torque', null).filter(({ word: name }) => name.includes('.'))
+      : targetsFor(model, 'check', null);
+  return { words, start, end };
+}

@@ -1,0 +1,70 @@
+// biome-ignore-all lint/suspicious/noTemplateCurlyInString: the protocol writes places to fill like that.
+/** Whole steps and sections to fill in. `$1` and `${1:…}` are the places to fill, as the protocol writes them. */
+export interface Snippet {
+  readonly label: string;
+  readonly about: string;
+  readonly body: string;
+}
+
+const step = (text: string, operations: readonly string[], time: string): string =>
+  [`text: \${1:${text}}`, 'do:', ...operations.map((one) => `  - ${one}`), `time: \${9:${time}}`].join('\n');
+
+export const STEP_SNIPPETS: readonly Snippet[] = [
+  {
+    label: 'step: raise the vehicle',
+    about: 'The vehicle goes up on a lift, its wheels hanging.',
+    body: step('Raise the vehicle.', ['raise: vehicle', '  with: ${2:two-post-lift}'], '5 min'),
+  },
+  {
+    label: 'step: lower the vehicle',
+    about: 'The vehicle goes back to the ground.',
+    body: step('Lower the vehicle to the ground.', ['lower: vehicle'], '3 min'),
+  },
+  {
+    label: 'step: take a part off',
+    about: 'A part comes off with all its joints.',
+    body: step('Take the ${2:part} off.', ['unbolt: $2'], '10 min'),
+  },
+  {
+    label: 'step: fit a part',
+    about: 'A part goes on, and its joints get their final torque.',
+    body: step('Fit the ${2:part} and tighten it.', ['bolt-up: $2', 'torque: $2'], '12 min'),
+  },
+  {
+    label: 'step: tighten to torque',
+    about: 'A joint gets its final torque; the figure is the file’s unless `to` says it.',
+    body: step('Tighten the ${2:part.joint}.', ['torque: $2'], '4 min'),
+  },
+  {
+    label: 'step: carry a part while it is undone',
+    about: 'A heavy part rests on an aid before what holds it is undone.',
+    body: step(
+      'Carry the ${2:part}, then undo it.',
+      ['support: $2', '  with: ${3:pole-jacks}', 'unbolt: ${4:part}'],
+      '10 min',
+    ),
+  },
+  {
+    label: 'step: take over from the old part',
+    about: 'The old part comes off and is scrapped, the new one goes on.',
+    body: step(
+      'Exchange the ${2:old-part} for the ${3:new-part}.',
+      ['unbolt: $2', 'discard: $2', 'bolt-up: $3', 'torque: $3'],
+      '25 min',
+    ),
+  },
+];
+
+export const SECTION_SNIPPETS: readonly Snippet[] = [
+  {
+    label: 'section',
+    about: 'A section with its first step.',
+    body: [
+      'title: ${1:Section}',
+      'steps:',
+      '  - text: ${2:What the fitter reads.}',
+      '    do:',
+      '      - $0',
+    ].join('\n'),
+  },
+];

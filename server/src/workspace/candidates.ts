@@ -1,0 +1,113 @@
+import { SPATIAL, SYSTEMS } from '../model/builtins';
+import type { Model, Target } from '../model/model';
+import { VERBS } from '../model/verbs';
+import type { OpenDocument } from '../schema/document';
+import type { Simulation } from '../simulate/simulation';
+import { printQuantity } from '../units/format';
+import { targetInShort } from './describe';
+import { targetNamed } from './meaning';
+import { isSensible } from './moment';
+
+/** A word that may stand at a place. */
+export interface Candidate {
+  readonly word: string;
+  /** In a few words what it is. */
+  readonly detail: string;
+  readonly about: string;
+  /** 0 is what makes sense there now, 1 what may, 2 what is named yet makes no sense in the present state. */
+  readonly rank: 0 | 1 | 2;
+}
+
+export const candidate = (word: string, detail = '', about = '', rank: 0 | 1 | 2 = 1): Candidate => ({
+  word,
+  detail,
+  about,
+  rank,
+});
+
+/** What a verb may act on, what it makes sense for in the present state first. */
+export function targetsFor(model: Model, verb: string, sim: Simulation | null): Candidate[] {
+  const acts = VERBS.get(verb)?.acts;
+  const may = (what: string) => acts === undefined || acts.has(what as never);
+  const found: Candidate[] = [];
+  const add = (name: string): void => {
+    const target = targetNamed(model, name);
+    if (target === null) return;
+    const sensible = sim === null ? null : isSensible(sim, verb, target, model.universe);
+    found.push(candidate(name, targetInShort(target), '', sensible === null ? 1 : sensible ? 0 : 2));
+  };
+  for (const thing of model.things.values()) {
+    if (thing.type === 'line') {
+      if (may('line')) {
+        add(thing.name);
+        for (const end of thing.ends) if (end !== '') add(`${thing.name}.${end}`);
+      }
+      continue;
+    }
+    if (may('part')) add(thing.name);
+    if (may('joint')) for (const name of thing.joints.keys()) add(`${thing.name}.${name}`);
+    if (may('end')) for (const name of thing.ends.keys()) add(`${thing.name}.${name}`);
+    if (may('hole')) for (const name of thing.holes.keys()) add(`${thing.name}.${name}`);
+    if (may('face')) for (const name of thing.faces.keys()) add(`${thing.name}.${name}`);
+  }
+  if (may('spatial')) for (const name of SPATIAL) found.push(candidate(name, 'always there'));
+  if (may('system')) for (const name of SYSTEMS) found.push(candidate(name, 'system'));
+  return found;
+}
+
+export function aidsOf(model: Model): Candidate[] {
+  return [...model.aids.values()].map((aid) => {
+    const can = [aid.raises ? 'raises' : '', aid.carries ? 'carries' : '', aid.holds ? 'holds' : ''].filter(
+      Boolean,
+    );
+    return candidate(aid.name, can.join(', '));
+  });
+}
+
+/** Pieces of the joints that an operation names, then those that the packs know. */
+export function piecesFor(
+  model: Model,
+  names: readonly string[],
+  packs: readonly OpenDocument[],
+): Candidate[] {
+  const own = names.flatMap((name) => {
+    const target: Target | null = targetNamed(model, name);
+    return target?.type === 'joint' ? [...target.joint.stack, ...target.joint.singleUse.keys()] : [];
+  });
+  const known = keysOf(packs, 'pieces').map((word) => candidate(word, 'piece'));
+  return [...new Set(own)].map((word) => candidate(word, 'of this joint', '', 0)).concat(known);
+}
+
+/** The figures that files give for the joints that an operation names. */
+export function figuresFor(model: Model, names: readonly string[]): Candidate[] {
+  return names.flatMap((name) => {
+    const target = targetNamed(model, name);
+    const torque = target?.type === 'joint' ? target.joint.torque : null;
+    return torque === null ? [] : [candidate(printQuantity(torque), `of ${name}, by its file`, '', 0)];
+  });
+}
+
+export function traitsOf(model: Model): Candidate[] {
+  return model.world.variables.flatMap(({ name, values, kind }) =>
+    name.includes(':') ? [] : [candidate(name, kind, values.join(', '), 0)],
+  );
+}
+
+export function valuesOf(model: Model, trait: string): Candidate[] {
+  const variable = model.world.variables.find(({ name }) => name === trait);
+  return (variable?.values ?? []).map((value) => candidate(value, trait, '', 0));
+}
+
+export function kindsOf(documents: readonly OpenDocument[]): Candidate[] {
+  return keysOf(documents, 'kinds').map((word) => candidate(word, 'kind'));
+}
+
+/** The names under a key of documents, each once. */
+export function keysOf(documents: readonly OpenDocument[], key: string): string[] {
+  const found = new Set<string>();
+  for (const { value } of documents) {
+    const map = (value as Record<string, unknown> | null)?.[key];
+    if (typeof map === 'object' && map !== null) for (const name of Object.keys(map)) found.add(name);
+  }
+  return [...found];
+}
