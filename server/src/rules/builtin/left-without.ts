@@ -18,7 +18,7 @@ function ledger(settings: Settings): Ledger {
   return (sim) => {
     const debts: Debt[] = [];
     for (const part of sim.corners.everyPart) {
-      if (part.origin !== 'vehicle' || !part.kinds.some((kind) => needed.has(kind))) continue;
+      if (part.origin === 'kit' || !part.kinds.some((kind) => needed.has(kind))) continue;
       for (const at of part.instances) {
         let set = sim.state.where(
           partItems.state(part, at),
@@ -26,6 +26,11 @@ function ledger(settings: Settings): Ledger {
           (value) => value === 'discarded',
         );
         if (set === 0) continue;
+        if (part.origin === 'implied') {
+          // Which other name goes in its place, only a kit file says.
+          sim.leaveUndecided(RULE, part.name, 'replaces');
+          continue;
+        }
         for (const other of sim.corners.everyPart)
           if (other.replaces.includes(part))
             for (const otherAt of matching(other.instances, at)) {

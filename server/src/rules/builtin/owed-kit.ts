@@ -60,7 +60,14 @@ function inUse(sim: Simulation, line: Line, at: Instance): Diagram {
   for (const span of line.spans) {
     if (typeof span === 'string') continue;
     for (const spanAt of matching(span.instances, at)) {
-      const gone = sim.state.where(partItems.state(span, spanAt), set, (value) => value === 'discarded');
+      let gone = sim.state.where(partItems.state(span, spanAt), set, (value) => value === 'discarded');
+      for (const other of sim.corners.everyPart)
+        if (other.replaces.includes(span))
+          for (const otherAt of matching(other.instances, spanAt)) {
+            const there = sim.state.diagrams.and(gone, other.presence);
+            const on = sim.state.where(partItems.state(other, otherAt), there, isOn);
+            gone = sim.state.diagrams.minus(gone, on);
+          }
       set = sim.state.diagrams.minus(set, gone);
     }
   }

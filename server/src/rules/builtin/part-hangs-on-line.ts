@@ -39,6 +39,8 @@ export const partHangsOnLine: Builtin = {
 };
 
 function look(sim: Simulation, event: Event, part: Part, at: Instance): void {
+  const { diagrams } = sim.state;
+  let told = 0;
   for (const line of sim.corners.everyLine) {
     if (!line.spans.includes(part)) continue;
     for (const lineAt of matching(line.instances, at)) {
@@ -48,9 +50,9 @@ function look(sim: Simulation, event: Event, part: Part, at: Instance): void {
         if (branch.get(lineItems.state(line, lineAt)) !== 'fitted') return;
         if (!endsOf(line).every((name) => branch.get(lineItems.connected(line, name, lineAt)) === true))
           return;
-        branch.put(partItems.assumedHeld(part, at), true);
         branch.put(assumed(line.name, lineAt), true);
-        branch.whenDone((set) =>
+        branch.whenDone((set) => {
+          told = diagrams.or(told, set);
           sim.report({
             rule: RULE,
             operation: event.operation.path,
@@ -60,11 +62,13 @@ function look(sim: Simulation, event: Event, part: Part, at: Instance): void {
             event,
             causes: [],
             facts: { part: part.name },
-          }),
-        );
+          });
+        });
       });
     }
   }
+  // Each line it hangs on is told; then it counts as held.
+  sim.state.explore(told, event.run, (branch) => branch.put(partItems.assumedHeld(part, at), true));
 }
 
 /** What is still in place is held by any aid; what is taken away, only by a wire or hook on it or on the line. */
@@ -76,14 +80,14 @@ function isKept(
   line: Line,
   lineAt: Instance,
 ): boolean {
-  if (branch.get(partItems.state(part, at)) !== 'off') return isHeld(sim, branch, part, at);
+  if (isOn(branch.get(partItems.state(part, at)))) return isHeld(sim, branch, part, at);
   if (branch.get(partItems.assumedHeld(part, at)) === true) return true;
   return branch.get(named.hold(part.name, at)) !== '' || branch.get(named.hold(line.name, lineAt)) !== '';
 }
 
 function hangs(branch: Branch, part: Part, at: Instance): boolean {
   const state = branch.get(partItems.state(part, at));
-  if (state === 'off') return true;
+  if (state === 'off' || state === 'discarded') return true;
   if (!isOn(state) || part.joints.size === 0) return false;
   if (state === 'swung') return false;
   for (const joint of part.joints.values())

@@ -5,7 +5,7 @@ import { corner as cornerItems, part as partItems } from '../../simulate/items';
 import { allLimitersUndone, standIns } from '../../simulate/limiters';
 import type { Simulation } from '../../simulate/simulation';
 import { isHeld } from '../../simulate/spots';
-import type { Item } from '../../simulate/state';
+import type { Branch, Item } from '../../simulate/state';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
@@ -17,6 +17,7 @@ export const supportAxleBeforeShockRemoval: Builtin = {
   watch: () => ({
     verbs: ['remove', 'free', 'swing'],
     before(sim, branch, event) {
+      leaveOpen(sim, branch, event);
       for (const { part, at } of dropping(sim, event))
         branch.put(held(part, at), allLimitersUndone(sim, branch, part, at) ? 'gone' : 'holding');
       return undefined;
@@ -46,6 +47,20 @@ export const supportAxleBeforeShockRemoval: Builtin = {
 
 /** Only for the time of one event: whether the limiters still held before its effect. */
 const held = (part: Part, at: Instance): Item => ({ key: `limited:${part.name}${at.key}`, initial: '' });
+
+/** A shock that limits nothing that anyone named: what would drop is not known. */
+function leaveOpen(sim: Simulation, branch: Branch, event: Event): void {
+  const part = partOf(event.subject);
+  if (part === null || !part.attributes.limitsDrop || part.origin === 'kit') return;
+  if (
+    sim.corners.everyPart.some((other) =>
+      other.limitedBy.some((chain) => chain.some((it) => ownerOf(it) === part)),
+    )
+  )
+    return;
+  if (sim.corners.ofOrAll(part, event.at).some((corner) => branch.get(cornerItems.carry(corner)) === 'body'))
+    sim.leaveUndecided(RULE, part.name, 'limited-by');
+}
 
 /** The axles and arms that what this event acts on limits. */
 function dropping(sim: Simulation, event: Event): { part: Part; at: Instance; limiter: string }[] {
