@@ -33,10 +33,13 @@ export function minutesInWords(
   return labour.atLeast ? `at least ${range}` : range;
 }
 
-/** Minutes on the clock as hours and minutes: `1:05`. */
-export function clockInWords(minutes: number): string {
-  const whole = Math.round(minutes);
-  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`;
+/** Minutes since the start as hours and minutes: `1:05`, `1:47–2:01`. */
+export function runningInWords({ lowest, highest }: { lowest: number; highest: number }): string {
+  const [low, high] = [lowest, highest].map((minutes) => {
+    const whole = Math.round(minutes);
+    return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`;
+  });
+  return low === high ? high! : `${low}–${high}`;
 }
 
 /** `7 documents checked: 2 errors, 1 warning`. */

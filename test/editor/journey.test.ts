@@ -72,10 +72,12 @@ describe('a writer in the editor', () => {
   });
 
   it('reads it where the pointer rests', async () => {
-    await hands.command('View: Toggle Panel Visibility');
     await hands.pointAt('lower-bolt');
-    await hands.hover.filter({ hasText: 'rear-axle drops' }).waitFor();
-    expect(await hands.hover.textContent()).toContain('support-axle-before-shock-removal');
+    const told = hands.hover.filter({ hasText: 'rear-axle drops' });
+    await told.waitFor();
+    expect(await told.textContent()).toContain('support-axle-before-shock-removal');
+    await takePicture(workbench.page, 'finding');
+    await hands.command('View: Toggle Panel Visibility');
   });
 
   it('sees the hours in the status bar', async () => {
@@ -112,6 +114,7 @@ describe('a writer in the editor', () => {
       .locator('h1')
       .filter({ hasText: /^Rear shocks, axle not carried$/ })
       .waitFor();
+    await hands.command('File: Save');
   });
 
   it('goes from a step of it to its place in the text', async () => {

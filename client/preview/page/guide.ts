@@ -5,7 +5,7 @@ import type {
   StepView,
   Words,
 } from '../../../server/src/lsp/guide-view-types';
-import { clockInWords, hoursInWords, minutesInWords } from '../../words';
+import { hoursInWords, minutesInWords, runningInWords } from '../../words';
 import type { Spot } from '../messages';
 import { make, type Tree } from './tree';
 
@@ -17,6 +17,9 @@ export interface Asking {
 
 const SEVERITY = { error: 'Error', warning: 'Warning', info: 'Note' } as const;
 const SIGN = { error: '✕', warning: '▲', info: '●' } as const;
+
+/** Signal words that look other than the rest; each is written out beside its frame. */
+const SIGNALS = new Set(['danger', 'notice']);
 
 /** The page of a guide. */
 export function guidePage(guide: GuideView, asking: Asking): Tree[] {
@@ -135,7 +138,7 @@ function sectionPage(section: SectionView, number: number, asking: Asking): Tree
 function stepPage(step: StepView, asking: Asking): Tree {
   const { path, uri, range } = step;
   const { line, character } = range.start;
-  const people = step.people > 1 ? ` × ${step.people} people` : '';
+  const people = step.people > 1 ? `, ${step.people} people` : '';
   const marks = [
     step.when === null ? '' : `with ${step.when}`,
     step.optional ? 'if wanted' : '',
@@ -146,7 +149,7 @@ function stepPage(step: StepView, asking: Asking): Tree {
     { class: 'step', id: `step-${path}` },
     [
       ...step.cautions.map(({ signal, text }) =>
-        make('div', { class: `caution ${signal === 'notice' ? 'notice' : ''}` }, [
+        make('div', { class: `caution ${SIGNALS.has(signal) ? signal : ''}` }, [
           make('b', {}, [signal.toUpperCase()]),
           make('span', {}, words(text)),
         ]),
@@ -164,7 +167,9 @@ function stepPage(step: StepView, asking: Asking): Tree {
       ]),
       make('div', { class: 'time' }, [
         make('div', {}, [minutesInWords(step.labour) + people]),
-        make('div', { class: 'dim', title: 'On the clock since the start' }, [clockInWords(step.running)]),
+        make('div', { class: 'dim', title: 'Labour from the start to the end of this step' }, [
+          runningInWords(step.running),
+        ]),
       ]),
     ],
     { key: `step-${path}` },

@@ -75,8 +75,8 @@ export interface StepView {
   readonly operations: readonly string[];
   /** Minutes of people's time; null where nothing is known. */
   readonly labour: { readonly lowest: number; readonly highest: number; readonly atLeast: boolean } | null;
-  /** Minutes on the clock from the start to the end of this step, at the longest. */
-  readonly running: number;
+  /** Minutes of people's time from the start to the end of this step, over the variants. */
+  readonly running: { readonly lowest: number; readonly highest: number };
   readonly findings: readonly FindingView[];
   readonly uri: string;
   readonly range: Range;
@@ -97,7 +97,7 @@ export interface GuideView {
   readonly revision: string | null;
   /** The names of its vehicle and kits, as their documents say them. */
   readonly fits: readonly string[];
-  /** What it covers: `lockers: none or fitted`. */
+  /** What it covers: `lockers: none or fitted`; a numeric trait of which nothing is left out is `any`. */
   readonly covers: readonly { readonly name: string; readonly values: readonly string[] }[];
   readonly steps: number;
   readonly checkedSteps: number;

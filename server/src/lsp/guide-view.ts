@@ -56,18 +56,21 @@ export function guideView(
       range: rangeOf(section.cursor.header),
     };
   });
-  let running = 0;
+  let lowest = 0;
+  let highest = 0;
   for (const stretches of stretchesOf(model)) {
     const step = stretches[0]!;
     const taken = labours.get(step.path);
     const section = guide.sections.findIndex((one) => one.number === Number.parseInt(step.path, 10));
     if (section < 0 || taken === undefined) continue;
-    running += taken.elapsed;
+    // Variants that leave the step out take nothing for it.
+    if (model.world.diagrams.implies(model.universe, step.guard)) lowest += taken.lowest;
+    highest += taken.highest;
     const outline = outlines.step(step);
     (sections[section]!.steps as StepView[]).push({
       ...readStep(step, stretches, outline, guide, model),
       labour: labourOfStep(taken),
-      running: tidyMinutes(running),
+      running: { lowest: tidyMinutes(lowest), highest: tidyMinutes(highest) },
       findings: (byStep.get(step.path) ?? []).map(viewOf),
       uri: nameToUri(step.place.uri),
       range: rangeOf(step.place),
@@ -216,7 +219,8 @@ function coversOf(model: Model): GuideView['covers'] {
     const values = variable.values.filter(
       (_, value) => world.diagrams.and(universe, world.literalAt(index, [value])) !== 0,
     );
-    return [{ name: variable.name, values }];
+    const any = variable.numeric !== undefined && values.length === variable.values.length;
+    return [{ name: variable.name, values: any ? ['any'] : values }];
   });
 }
 
