@@ -47,6 +47,10 @@ export class Client {
       this.told.push({ method, parameters });
       for (const look of [...this.waiting]) look();
     });
+    connection.onUnhandledProgress(({ token, value }) => {
+      this.told.push({ method: '$/progress', parameters: { token, value } });
+      for (const look of [...this.waiting]) look();
+    });
     connection.onRequest((method, parameters) => {
       this.told.push({ method, parameters });
       for (const look of [...this.waiting]) look();

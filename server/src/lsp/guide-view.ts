@@ -219,7 +219,8 @@ function coversOf(model: Model): GuideView['covers'] {
     const values = variable.values.filter(
       (_, value) => world.diagrams.and(universe, world.literalAt(index, [value])) !== 0,
     );
-    const any = variable.numeric !== undefined && values.length === variable.values.length;
+    const ranges = variable.numeric?.intervals.some(({ low, high }) => low !== high) === true;
+    const any = ranges && values.length === variable.values.length;
     return [{ name: variable.name, values: any ? ['any'] : values }];
   });
 }

@@ -1,4 +1,5 @@
 import { DOCUMENT_KINDS, type DocumentKind } from '../schema/document';
+import { isNearFirstKey, misspeltFirstKey } from '../schema/first-key';
 import { find } from '../text/access';
 import { Lines } from '../text/lines';
 import { readText } from '../text/read';
@@ -8,7 +9,7 @@ import type { Reading } from '../text/tree';
 export interface Document {
   readonly uri: string;
   readonly text: string;
-  /** Null where its first key names a kind or a version that is not known. */
+  /** Null where its first key is misspelt, or names a kind or a version that is not known. */
   readonly kind: DocumentKind | null;
   readonly reading: Reading;
   readonly lines: Lines;
@@ -25,13 +26,17 @@ export function isYamlName(name: string): boolean {
 }
 
 /** Whether a name's ending says that it is meant to be ours; only the first key decides. */
-export function isNamedAsOurs(name: string): boolean {
+export const isNamedAsOurs = (name: string): boolean => kindInName(name) !== null;
+
+/** The kind of document that a name's ending hints at, null where it hints at none. */
+export function kindInName(name: string): DocumentKind | null {
   const [last = '', hint = '', ...rest] = name
     .slice(name.lastIndexOf('/') + 1)
     .split('.')
     .reverse();
-  if (last !== 'yaml' && last !== 'yml') return false;
-  return rest.length === 0 ? hint === 'kitproof' : hint !== 'config' && KINDS.has(hint);
+  if (last !== 'yaml' && last !== 'yml') return null;
+  if (rest.length === 0) return hint === 'kitproof' ? 'config' : null;
+  return hint !== 'config' && KINDS.has(hint) ? (hint as DocumentKind) : null;
 }
 
 /**
@@ -43,7 +48,7 @@ export function readDocument(
   text: string,
   read: () => Reading = () => readText(text),
 ): Document | null {
-  if (!mentionsKey(text)) return null;
+  if (!mentionsKey(text) && !beginsNearKey(text)) return null;
   const reading = read();
   const claim = claimOf(text, reading);
   return claim === null ? null : { uri, text, kind: claim.kind, reading, lines: new Lines(text) };
@@ -63,7 +68,11 @@ function mentionsKey(text: string): boolean {
 function claimOf(text: string, reading: Reading): { readonly kind: DocumentKind | null } | null {
   const claim = reading.root === null ? undefined : find(reading.root, 'kitproof', reading);
   const written = claim === undefined ? writtenKey(text) : String(claim.value.value ?? '');
-  if (written === null) return null;
+  if (written === null) {
+    const misspelt =
+      reading.root === null ? beginsNearKey(text) : misspeltFirstKey(reading.root, reading) !== null;
+    return misspelt ? { kind: null } : null;
+  }
   const word = written.trim().split('/')[0]!;
   return { kind: KINDS.has(word) && written.trim() === `${word}/1` ? (word as DocumentKind) : null };
 }
@@ -75,4 +84,25 @@ function writtenKey(text: string): string | null {
     if (line.startsWith('kitproof:', start)) return line.slice(start + 9);
   }
   return null;
+}
+
+/** Lines before the first key that are looked at: comments, blank ones, the mark `---`, directives. */
+const MOST_HEAD_LINES = 200;
+
+/** Cheap look before reading: the first line that says something begins with a key that is nearly ours. */
+function beginsNearKey(text: string): boolean {
+  let at = text.startsWith('\uFEFF') ? 1 : 0;
+  for (let count = 0; count < MOST_HEAD_LINES && at < text.length; count++) {
+    const end = text.indexOf('\n', at);
+    let line = text.slice(at, Math.min(end < 0 ? text.length : end, at + 200)).trim();
+    if (line.startsWith('--- ')) line = line.slice(4).trim();
+    const silent = line === '' || line === '---' || line.startsWith('#') || line.startsWith('%');
+    if (!silent) {
+      const colon = line.indexOf(':');
+      return colon > 0 && isNearFirstKey(line.slice(0, colon).replaceAll(/["'{ ]/g, ''));
+    }
+    if (end < 0) return false;
+    at = end + 1;
+  }
+  return false;
 }
