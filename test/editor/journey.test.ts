@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { Hands } from './hands';
 import { takePicture } from './picture';
-import { openWorkbench, type Workbench } from './workbench';
+import { openWorkbench, TRUSTED, type Workbench } from './workbench';
 
 const samples = join(import.meta.dirname, '../../samples');
 const FAULTY = 'axle-not-carried.install.yaml';
@@ -43,6 +43,10 @@ describe('a writer in the editor', () => {
 
   afterAll(async () => {
     await workbench?.close();
+  });
+
+  it.skipIf(TRUSTED)('has not said that the folder is to be trusted', async () => {
+    await workbench.page.locator('.statusbar-item').filter({ hasText: 'Restricted Mode' }).waitFor();
   });
 
   it('opens a guide, which is of our own language and has a fault underlined', async () => {

@@ -6,8 +6,14 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { type BrowserContext, chromium, type Page } from 'playwright-core';
 
+/** The folder is not trusted: the extension must do all its work there. In a picture the mark of that would puzzle. */
+export const TRUSTED = Boolean(process.env.KITPROOF_PICTURES);
+
 const SETTINGS = {
-  'security.workspace.trust.enabled': false,
+  'security.workspace.trust.enabled': !TRUSTED,
+  'security.workspace.trust.startupPrompt': 'never',
+  'security.workspace.trust.banner': 'never',
+  'security.workspace.trust.untrustedFiles': 'open',
   'telemetry.telemetryLevel': 'off',
   'workbench.enableExperiments': false,
   'workbench.startupEditor': 'none',
