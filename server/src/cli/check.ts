@@ -1,5 +1,5 @@
 import type { Severity } from '../findings/finding';
-import { checkDocuments } from '../workspace/check';
+import { checkDocuments, type ProjectCheck } from '../workspace/check';
 import { standardPacks } from '../workspace/packs';
 import { relativePath, resolvePath } from '../workspace/paths';
 import { withOverlay } from '../workspace/port';
@@ -9,7 +9,7 @@ import { type Arguments, type Command, choiceOf } from './command';
 import { EXIT, type Exit, type Io, ReadError, UsageError } from './io';
 import { Progress } from './progress';
 import { reporters } from './reporters/registry';
-import { targetsOf } from './targets';
+import { INPUT_NAME, targetsOf } from './targets';
 import { countsOf } from './words';
 
 /** Cells across where there is no terminal. */
@@ -37,7 +37,9 @@ tells where following the guide would hurt someone, break something or leave a j
 unfinished.
 
 PATHS are files, folders (with all below them) or patterns in quotes; without any,
-the folder you are in. "-" reads one document from standard input.
+the folder you are in. "-" reads one document from standard input. Of what is found in
+folders, files without the key "kitproof" are left alone; one that you name, or whose
+name ends as ours do (.install.yaml), must have it.
 
   --format text|json        text for people (the default), json for programs
   --fail-on SEVERITY        what makes the exit status 1: error (the default),
@@ -59,7 +61,8 @@ Exit status
   0  nothing at or above --fail-on, and cover as required
   1  something is
   2  the command line is wrong
-  3  something could not be read, or Kitproof itself failed
+  3  something could not be read or is no document of ours (the rest is checked and
+     told of all the same), or Kitproof itself failed
 
 A guide without findings is not certified by anyone: the vehicle maker's data, local
 rules and a qualified person come first.
@@ -73,7 +76,7 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
   const cover = coverOf(args.text('require-cover'));
   const today = dateOf(args.text('as-of')) ?? io.today;
   const colours = coloursFor(args, io);
-  const { paths, overlay } = await inputOf(args, io);
+  const { paths, overlay, unnamedInput } = await inputOf(args, io);
   const project = new Project(withOverlay(io.files, overlay), standardPacks());
   const progress = new Progress(io);
   const targets = await targetsOf(
@@ -82,10 +85,9 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
     project,
     (done, all, name) => progress.show('Reading', done, all, relativePath(io.folder, name)),
   ).finally(() => progress.end());
-  for (const path of targets.notOurs) {
-    io.err(`kitproof: ${path} is passed over: it has no first key such as "kitproof: install/1".\n`);
-  }
-  if (targets.names.length === 0 && !targets.onlyFiles) {
+  for (const sentence of targets.notOurs) io.err(`kitproof: ${sentence}\n`);
+  if (targets.names.length === 0) {
+    if (targets.notOurs.length > 0) return EXIT.failed;
     throw new ReadError(
       `There is nothing to check in ${paths.join(', ')}: no document there begins with "kitproof:".`,
     );
@@ -113,23 +115,40 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
       `kitproof: ${checkedSteps} of ${steps} steps could be checked; --require-cover asks for ${cover} %.\n`,
     );
   }
+  if (unnamedInput !== null && missesFiles(check, unnamedInput)) {
+    io.err(
+      'kitproof: Paths in standard input are looked for from this folder; --stdin-name PATH says where the document would stand.\n',
+    );
+  }
+  if (targets.notOurs.length > 0) return EXIT.failed;
   return failed || uncovered ? EXIT.found : EXIT.clean;
 }
 
-async function inputOf(
-  args: Arguments,
-  io: Io,
-): Promise<{ paths: readonly string[]; overlay: Map<string, string> }> {
+interface Input {
+  readonly paths: readonly string[];
+  /** What stands in place of files, by name. */
+  readonly overlay: ReadonlyMap<string, string>;
+  /** What standard input is known by, where it was not said. */
+  readonly unnamedInput: string | null;
+}
+
+async function inputOf(args: Arguments, io: Io): Promise<Input> {
   const name = args.text('stdin-name');
-  const overlay = new Map<string, string>();
   const asked = args.positionals.length === 0 ? ['.'] : args.positionals;
   if (!asked.includes('-')) {
     if (name !== undefined) throw new UsageError('--stdin-name goes with "-", which reads standard input.');
-    return { paths: asked, overlay };
+    return { paths: asked, overlay: new Map(), unnamedInput: null };
   }
-  const path = name ?? 'standard-input.yaml';
-  overlay.set(resolvePath(io.folder, path), await io.readInput());
-  return { paths: asked.map((one) => (one === '-' ? path : one)), overlay };
+  const path = name ?? INPUT_NAME;
+  const file = resolvePath(io.folder, path);
+  const overlay = new Map([[file, await io.readInput()]]);
+  const paths = asked.map((one) => (one === '-' ? path : one));
+  return { paths, overlay, unnamedInput: name === undefined ? file : null };
+}
+
+/** Whether a document names files that are not there. */
+function missesFiles({ findings }: ProjectCheck, name: string): boolean {
+  return findings.some(({ rule, place }) => rule === 'missing-file' && place.uri === name);
 }
 
 function coverOf(written: string | undefined): number | null {

@@ -90,8 +90,9 @@ Start with
   kitproof init my-kit      a small vehicle, kit and guide to change into your own
   kitproof check my-kit     what is wrong with them
 
-Exit status: 0 nothing found, 1 something found, 2 wrong usage, 3 could not read or an
-internal fault. Kitproof certifies nothing: the vehicle maker's data, local rules and a
-qualified person come first.
+Exit status: 0 done, and check found nothing at or above --fail-on; 1 it did, or less
+could be checked than --require-cover asks; 2 wrong usage; 3 something could not be read
+or written, is no document of ours, or an internal fault. Kitproof certifies nothing: the
+vehicle maker's data, local rules and a qualified person come first.
 `;
 }

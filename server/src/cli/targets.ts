@@ -1,4 +1,4 @@
-import { isNamedAsOurs, SKIPPED_FOLDERS } from '../workspace/document';
+import { isNamedAsOurs, kindInName, SKIPPED_FOLDERS } from '../workspace/document';
 import { folderOf, relativePath, resolvePath } from '../workspace/paths';
 import type { Project } from '../workspace/project';
 import { filesBelow, isIgnored } from '../workspace/scan';
@@ -7,10 +7,8 @@ import { type Io, ReadError, UsageError } from './io';
 export interface Targets {
   /** Names of files, each once, in order of name. */
   readonly names: readonly string[];
-  /** Files that were named one by one, or are named as ours are, and are no documents of ours; as they are shown. */
+  /** Files that were named one by one, or are named as ours are, and are no documents of ours: why, each in a sentence. */
   readonly notOurs: readonly string[];
-  /** Every path was a file: then none of them need be ours, as where a hook hands over whatever changed. */
-  readonly onlyFiles: boolean;
 }
 
 /**
@@ -26,13 +24,11 @@ export async function targetsOf(
   const names = new Set<string>();
   const notOurs: string[] = [];
   const into = { names, notOurs };
-  let onlyFiles = true;
   for (const path of paths) {
     const name = resolvePath(io.folder, path);
     const kind = await io.files.kind(name);
-    onlyFiles &&= kind === 'file';
     if (kind === 'file') {
-      if ((await project.open(name)) === null) await refuseUnreadable(path, name, io, notOurs);
+      if ((await project.open(name)) === null) notOurs.push(await whyNotOurs(path, name, io));
       else names.add(name);
     } else if (kind === 'folder') {
       await addOurs(into, await filesBelow(io.files, name), io, project, progress);
@@ -50,7 +46,7 @@ export async function targetsOf(
       throw new ReadError(`Cannot read ${path}: there is no such file or folder.`);
     }
   }
-  return { names: [...names].sort(), notOurs, onlyFiles };
+  return { names: [...names].sort(), notOurs };
 }
 
 /** The one guide that a command is about. */
@@ -86,13 +82,22 @@ async function addOurs(
     progress(index, found.length, name);
     if (names.has(name) || isIgnored(await project.configurationOf(name), name)) continue;
     if ((await project.open(name)) !== null) names.add(name);
-    else if (isNamedAsOurs(name)) notOurs.push(relativePath(io.folder, name));
+    else if (isNamedAsOurs(name)) notOurs.push(await whyNotOurs(relativePath(io.folder, name), name, io));
   }
 }
 
-async function refuseUnreadable(path: string, name: string, io: Io, notOurs: string[]): Promise<void> {
-  if ((await io.files.read(name)) === null) throw new ReadError(`Cannot read ${path}.`);
-  notOurs.push(path);
+/** What standard input is known by where nobody says where it would stand. */
+export const INPUT_NAME = 'standard-input.yaml';
+
+/** Why a file is no document of ours, in one sentence. */
+async function whyNotOurs(path: string, name: string, io: Io): Promise<string> {
+  const shown = path === INPUT_NAME ? 'Standard input' : path;
+  const text = await io.files.read(name);
+  if (text === null) return `Cannot read ${shown}.`;
+  const first = `a document begins with a line such as "kitproof: ${kindInName(name) ?? 'install'}/1".`;
+  if (text.trim() === '') return `${shown} is empty; ${first}`;
+  if (text.includes('\0')) return `${shown} is no text; ${first}`;
+  return `${shown} has no key "kitproof", so it is no document of ours; ${first}`;
 }
 
 const isPattern = (path: string): boolean => ['*', '?', '{', '[', '!('].some((mark) => path.includes(mark));

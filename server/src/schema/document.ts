@@ -4,6 +4,7 @@ import { readText } from '../text/read';
 import type { Node, Reading } from '../text/tree';
 import { Checking, replacing } from './checking';
 import { convert, type Value } from './convert';
+import { FIRST_KEY, misspeltFirstKey } from './first-key';
 import { documentValidators } from './generated/tables';
 import type {
   ConfigDocument,
@@ -90,7 +91,11 @@ export function openDocument(uri: string, text: Reading | string, options: OpenO
 
   const { root } = reading;
   const claim = root?.kind === 'map' ? find(root, 'kitproof', reading) : undefined;
-  if (root === null || claim === undefined) return unknown(options.ours ? problems : []);
+  if (root === null || claim === undefined) {
+    const misspelt = root === null ? null : misspeltFirstKey(root, reading);
+    if (misspelt !== null) return unknown(sorted([...problems, firstKeyFinding(places, misspelt)]));
+    return unknown(options.ours ? problems : []);
+  }
   if (claim.value.kind === 'alias') return unknown(problems);
   const kind = kindOf(claim.value);
   if (typeof kind !== 'string') {
@@ -132,6 +137,14 @@ function kindOf(node: Node): DocumentKind | BadClaim {
   const start =
     claim === '' ? 'What this document is, is not said' : `${quoted(claim)} is not a document that is known`;
   return { rule: 'unknown-kind', message: `${start}; ${end}.`, meant };
+}
+
+function firstKeyFinding(places: Places, key: Node): Finding {
+  const place = places.place(key);
+  const message = `${quoted(String(key.value))} is not the first key of any document; did you mean ${FIRST_KEY}?`;
+  return plainFinding('unknown-key', place, message, {
+    fixes: [replacing(place, FIRST_KEY, `Write ${quoted(FIRST_KEY)}`)],
+  });
 }
 
 function versionFinding(places: Places, key: Node, value: Node, bad: BadClaim): Finding {
