@@ -38,6 +38,8 @@ export class LanguageServer implements vscode.Disposable {
     const options: LanguageClientOptions = {
       documentSelector: [{ language: LANGUAGE }],
       initializationOptions: { ...vscode.workspace.getConfiguration('kitproof') },
+      // Without a section of settings to watch, the editor would not tell of their changes.
+      synchronize: { configurationSection: 'kitproof' },
       outputChannelName: 'Kitproof',
       // Findings of files that are not open are asked for by the server's own scan of the folders.
       diagnosticPullOptions: { onChange: true, onSave: false },

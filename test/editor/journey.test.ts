@@ -32,7 +32,11 @@ describe('a writer in the editor', () => {
   let hands: Hands;
 
   beforeAll(async () => {
-    workbench = await openWorkbench(new Map(FILES.map((name) => [name, plain(name)])));
+    const files = new Map(FILES.map((name) => [name, plain(name)]));
+    files.set('house.yaml', `# Times of the house.\n${plain('workshop.times.yaml')}`);
+    files.set('typed.install.yaml', 'kitproof: install/1\ntitle: Typed\nsections:\n');
+    files.set('other.yaml', 'services: [a, b]\n');
+    workbench = await openWorkbench(files);
     hands = new Hands(workbench.page);
   });
 
@@ -183,6 +187,52 @@ describe('a writer in the editor', () => {
     expect(await hands.text.locator('.view-line').filter({ hasText: 'clean:' }).textContent()).toMatch(
       /front-wheel$/,
     );
+  });
+
+  it('types a step, which the editor indents as YAML wants it', async () => {
+    const { page, folder } = workbench;
+    await hands.open('typed.install.yaml');
+    await hands.goTo(3, 'sections:'.length + 1);
+    const typed = [
+      '- title: Before',
+      'steps:',
+      '- id: look',
+      'text: Look at it.',
+      'do:',
+      '- check: rear-shock',
+    ];
+    await page.keyboard.type(`\n${typed.join('\n')}`);
+    await hands.command('File: Save');
+    const text = () =>
+      readFileSync(join(folder, 'typed.install.yaml'), 'utf8').trimEnd().split('\n').slice(3);
+    await expect
+      .poll(text, { timeout: 20_000 })
+      .toEqual([
+        '  - title: Before',
+        '    steps:',
+        '      - id: look',
+        '        text: Look at it.',
+        '        do:',
+        '          - check: rear-shock',
+      ]);
+  });
+
+  it('finds documents of ours under any name, and leaves other YAML alone', async () => {
+    const language = (name: string) => workbench.page.locator('.statusbar-item').filter({ hasText: name });
+    await hands.open('house.yaml');
+    await language('Kitproof document').waitFor();
+    await hands.open('other.yaml');
+    await language('YAML').waitFor();
+    expect(await language('Kitproof document').count()).toBe(0);
+  });
+
+  it('has the server started again and everything checked', async () => {
+    await hands.command('Kitproof: Restart the server');
+    await hands.command('Kitproof: Check the workspace');
+    const said = workbench.page.locator('.statusbar-item').filter({ hasText: /documents checked/ });
+    await said.waitFor();
+    // The fault of one guide stands; the slip of the other was put right, though that is not saved.
+    expect(await said.textContent()).toMatch(/Kitproof: \d+ documents checked: 1 error(?!s)/);
   });
 
   it('asked for nothing beyond this machine', () => {

@@ -4,7 +4,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['test/editor/**/*.test.ts'],
-    testTimeout: 60_000,
+    testTimeout: 90_000,
     hookTimeout: 120_000,
     fileParallelism: false,
     bail: 1,

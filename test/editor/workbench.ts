@@ -34,6 +34,8 @@ const SETTINGS = {
   'editor.fontFamily': 'DejaVu Sans Mono',
   'editor.fontSize': 12,
   'files.autoSave': 'off',
+  // What is typed at a machine's speed is meant to be typed.
+  'editor.acceptSuggestionOnEnter': 'off',
 };
 
 /** How large the window is; the pictures are of all of it or a part. */
@@ -125,7 +127,7 @@ export async function openWorkbench(files: ReadonlyMap<string, string>): Promise
       if (url.protocol.startsWith('http') && !own) outside.push(request.url());
     });
     const page = browser.pages()[0] ?? (await browser.newPage());
-    page.setDefaultTimeout(15_000);
+    page.setDefaultTimeout(25_000);
     await page.goto(`http://127.0.0.1:${port}/?folder=${encodeURIComponent(folder)}`);
     await page.locator('.monaco-workbench').waitFor({ timeout: 60_000 });
     await page.locator('.explorer-folders-view .monaco-list-row').first().waitFor({ timeout: 60_000 });
