@@ -58,6 +58,9 @@ function gather(files: Record<string, string>, guideName: string): Documents {
   return { guide, guideName, vehicle: named(guide.vehicle)[0] ?? {}, kits: named(guide.kit), other };
 }
 
+/** Built-ins whose metal is worked like a part's. */
+export const STRUCTURE = ['frame', 'body'];
+
 // What a kit part takes over from the part it replaces, unless it says its own.
 const TAKEN_OVER = [
   ...['sided', 'places', 'joins', 'joints', 'ends', 'holes', 'faces', 'inside', 'under', 'behind'],
@@ -89,7 +92,7 @@ export function readDeclarations(documents: Documents, packs: Packs): Map<string
     const kinds = kit ? { ...vehicleKinds, ...mergeNamed(packs.kinds, source.kinds) } : vehicleKinds;
     for (const what of ['part', 'line'] as const) {
       for (const name of Object.keys(map(source[`${what}s`]))) {
-        if (found.has(name)) continue;
+        if (found.has(name) || (what === 'part' && STRUCTURE.includes(name))) continue;
         const own = ownBody(name);
         const replaces = kit ? texts(own.replaces) : [];
         const old = replaces.map((one) => found.get(one)).filter((one) => one !== undefined);
@@ -116,7 +119,30 @@ export function readDeclarations(documents: Documents, packs: Packs): Map<string
       }
     }
   });
+  layStructure(sources, found);
   return found;
+}
+
+/** What files say of the metal of frame and body: their holes and faces, a kit's beside the vehicle's. */
+function layStructure(sources: Raw[], found: Map<string, Declaration>): void {
+  for (const name of STRUCTURE) {
+    const said = sources.map((source) => map(source.parts)[name]).filter(isMap);
+    if (said.length === 0) continue;
+    const body: Raw = {
+      sided: said.some((one) => one.sided === true),
+      holes: Object.assign({}, ...said.map((one) => map(one.holes))),
+      faces: [...new Set(said.flatMap((one) => texts(one.faces)))],
+    };
+    found.set(name, structure(name, body));
+  }
+}
+
+/** Frame or body as a part: fitted, without joints, joining nothing, of no kind. */
+export function structure(name: string, body: Raw): Declaration {
+  return {
+    ...{ name, what: 'part', own: {}, body, kind: undefined, kinds: [] },
+    ...{ kit: false, implied: true, fresh: false, replaces: [] },
+  };
 }
 
 /** A part that names joints, none of which the old one has, is held in its own way. */

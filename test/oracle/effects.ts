@@ -18,7 +18,6 @@ import {
   rawEdge,
   relax,
   renew,
-  setValue,
   switchTo,
 } from './other.ts';
 import { discard, judgeRemove, putOn, takeOff } from './parts.ts';
@@ -64,8 +63,8 @@ export function effect(run: Run, verb: string, target: Target, removeOne: Remove
   }
   if (verb === 'hold') hold(run, target);
   if (verb === 'release') release(run, target);
-  if (verb === 'isolate') setValue(run, target.item, 'safe', false);
-  if (verb === 'restore') setValue(run, target.item, 'live', true);
+  if (verb === 'isolate') run.world.safe.set(target.item, open(run, run.world.safe.get(target.item)));
+  if (verb === 'restore') run.world.safe.delete(target.item);
   if (verb === 'switch') switchTo(run, target.item);
   if (verb === 'drain') drain(run, target);
   if (verb === 'fill') run.world.drained.delete(target.key);

@@ -1,15 +1,17 @@
 // The state a guide starts from, and what it leaves: a map from item to state, or operations.
 import { spotsOf } from './corners.ts';
+import { exchange, findSection, readOperation, readUse } from './operation.ts';
 import { narrow, runOperations, topPlace } from './order.ts';
 import { normalValues } from './other.ts';
+import { goAlong } from './parts.ts';
 import { touchGiven } from './perform.ts';
-import { isMap, map, text } from './raw.ts';
+import { isMap, list, map, type Raw, text } from './raw.ts';
 import { inState } from './relations.ts';
 import { found, type Run } from './run.ts';
 import { addHold, onGround } from './state.ts';
 import { resolve } from './targets.ts';
 import type { Part, Position, Target } from './things.ts';
-import { allParts, BUILT_IN } from './world.ts';
+import { allLines, allParts, BUILT_IN } from './world.ts';
 
 const POSITIONS = ['tight', 'loose', 'out', 'started', 'snug', 'final'];
 
@@ -21,15 +23,79 @@ export function layGiven(run: Run): void {
   run.judged = false;
   if (Array.isArray(guide.given)) {
     runOperations(run, { do: guide.given }, '0', topPlace(guideName, run.sides));
+    markOpen(run);
   } else layStates(run, map(guide.given), false);
   const follows = text(guide.follows);
-  if (follows !== undefined) layStates(run, map(documents.other(guideName, follows).document.leaves), true);
+  if (follows !== undefined) {
+    const { document, name } = documents.other(guideName, follows);
+    layDone(run, document, name);
+    layStates(run, map(document.leaves), true);
+  }
   run.judged = false;
   run.occurrence = 0;
   for (const part of allParts(run.world)) {
     for (const one of [part, ...part.joints]) one.granted = false; // nothing was found yet
   }
 }
+
+/** What operations of `given` opened owes from the first operation on it, as what a map of states names. */
+function markOpen(run: Run): void {
+  for (const part of allParts(run.world)) {
+    part.given ||= part.compressed || part.state === 'off' || part.state === 'swung';
+    for (const joint of part.joints)
+      joint.given ||= !part.fresh && !['tight', 'final'].includes(joint.position);
+    for (const end of part.ends) end.given ||= !part.fresh && end.freed;
+  }
+  for (const line of allLines(run.world)) {
+    const open = line.ends.some((end) => line.connected.get(end) !== true);
+    line.given ||= line.unclipped || (open && (!line.fresh || line.used));
+  }
+}
+
+/** What the guide before fitted, connected or scrapped is so from the start: the last operation on a name and side counts. */
+function layDone(run: Run, document: Raw, guideName: string): void {
+  const { documents } = run.world;
+  const last = new Map<string, { name: string; side: string; state: string }>();
+  const section = (body: Raw, from: string, names: Record<string, string>, stack: string[]): void => {
+    for (const step of list(body.steps).filter(isMap))
+      for (const value of list(step.do)) {
+        const operation = readOperation(value);
+        if (operation?.verb === 'use') use(operation.raw, from, stack);
+        const state = operation && DONE[operation.verb];
+        if (!operation || state === undefined) continue;
+        const sides = [body, step, operation.raw].reduce((left, one) => narrow(left, one.side), BOTH);
+        for (const target of operation.targets)
+          for (const side of sides) {
+            const name = exchange(target, names);
+            const isLine = run.world.lines.has(name.split('.')[0] ?? '');
+            if (isLine ? state === 'fitted' : state === 'connected') continue;
+            last.delete(`${name} ${side}`);
+            last.set(`${name} ${side}`, { name, side, state });
+          }
+      }
+  };
+  const use = (raw: Raw, from: string, stack: string[]): void => {
+    const wanted = readUse(raw);
+    const other =
+      wanted.guide === undefined
+        ? { document: documents.other('.', from).document, name: from }
+        : documents.other(from, wanted.guide);
+    const mark = `${other.name}#${wanted.section}`;
+    const used = findSection(other.document, wanted.section);
+    if (used && !stack.includes(mark)) section(used.section, other.name, wanted.names, [...stack, mark]);
+  };
+  for (const body of list(document.sections).filter(isMap)) section(body, guideName, {}, []);
+  for (const { name, side, state } of last.values())
+    for (const target of resolve(run.world, name, 'record', { sides: [side], places: {} }))
+      if (target.what === 'part' || target.line) setGiven(run, target, state, false);
+}
+
+const BOTH = ['left', 'right'];
+
+const DONE: Record<string, string> = {
+  ...{ fit: 'fitted', 'bolt-up': 'fitted', transfer: 'fitted' },
+  ...{ route: 'connected', connect: 'connected', discard: 'discarded' },
+};
 
 /** Sets every item to its state; `owed` opens its debt at the guide itself. */
 function layStates(run: Run, states: Record<string, unknown>, owed: boolean): void {
@@ -69,7 +135,7 @@ function setGiven(run: Run, target: Target, state: string, owed: boolean): void 
   } else if (end) {
     end.given = true;
     end.freed = state === 'freed';
-  } else if (target.what === 'part' && part) givePart(part, state);
+  } else if (target.what === 'part' && part) givePart(run, part, state);
   else if (line) {
     line.given = true;
     const ends = target.lineEnd === undefined ? line.ends : [target.lineEnd];
@@ -80,13 +146,17 @@ function setGiven(run: Run, target: Target, state: string, owed: boolean): void 
     else if (state === 'discarded') line.discarded = true;
     else line.path = state;
   } else if (target.what === 'built-in' && BUILT_IN.includes(target.item) && state !== 'ground') {
-    world.values.set(target.item, state);
-    if (owed && state !== 'live') world.valueDebt.set(target.item, '0');
-    else if (state !== 'safe' && state !== 'live') normalValues(run, target.item).add(state);
+    if (state === 'live') world.safe.delete(target.item);
+    else if (state === 'safe') world.safe.set(target.item, put.path);
+    else {
+      world.values.set(target.item, state);
+      if (owed && !normalValues(run, target.item).has(state)) world.valueDebt.set(target.item, '0');
+      else normalValues(run, target.item).add(state);
+    }
   }
 }
 
-function givePart(part: Part, state: string): void {
+function givePart(run: Run, part: Part, state: string): void {
   part.given = true;
   if (state === 'compressed') part.compressed = true;
   else if (state === 'empty') part.pressure = 'empty';
@@ -98,6 +168,7 @@ function givePart(part: Part, state: string): void {
       joint.position = state === 'fitted' ? 'tight' : 'out';
       joint.lacksPin = state !== 'fitted' && joint.body.nut === 'slotted';
     }
+    if (state === 'off' || state === 'discarded') goAlong(run, part, part);
     if (state === 'off' || state === 'fitted') for (const end of part.ends) end.freed = state === 'off';
     if (state === 'fitted' && part.pressure === 'empty') part.pressure = 'full';
   }
@@ -125,7 +196,7 @@ function putAid(
   }
 }
 
-/** What `leaves` excuses, as keys of items; an item that is not so is told. */
+/** What `leaves` excuses, as keys of items and states; an item that is not so is told. */
 export function readLeaves(run: Run): Set<string> {
   const excused = new Set<string>();
   run.sides = narrow(['left', 'right'], run.world.documents.guide.side);
@@ -133,7 +204,7 @@ export function readLeaves(run: Run): Set<string> {
     const state = text(value);
     if (state === undefined || isMap(value)) continue;
     for (const target of targetsOf(run, item)) {
-      if (isSo(run, target, state)) excused.add(`${target.item}@${target.side}`);
+      if (isSo(run, target, state)) excused.add(`${target.item}@${target.side}=${state}`);
       else found(run, 'leaves-not-so', target, '0');
     }
   }

@@ -6,7 +6,7 @@ import { parseQuantity } from './quantity.ts';
 import { found, named, namedJoint, type Run } from './run.ts';
 import { UNNAMED_JACK } from './state.ts';
 import type { Corner, Part } from './things.ts';
-import { allParts, isKind, says } from './world.ts';
+import { allParts, isKind, related, says } from './world.ts';
 
 const SEATED = ['tight', 'snug', 'final'];
 
@@ -26,7 +26,7 @@ export function landing(run: Run, corners: Corner[]): void {
   for (const corner of corners) for (const wheel of wheelsToAsk(corner)) judgeWheel(run, wheel);
   for (const part of allParts(run.world)) {
     if (part.state !== 'fitted') continue;
-    if (isRunningGear(run, part) && atOneOf(run, part, corners)) {
+    if (corners.some((corner) => isRunningGear(run, part, corner))) {
       for (const joint of part.joints.filter((one) => one.position === 'out' || one.position === 'started')) {
         found(run, 'joints-snug-before-ground', namedJoint(joint));
         assume(joint, 'snug');
@@ -67,26 +67,42 @@ function judgeWheel(run: Run, wheel: Part): void {
   for (const joint of loose) assume(joint, 'snug');
 }
 
-/** Whether a part of suspension or steering is at one of the corners. */
-function atOneOf(run: Run, part: Part, corners: Corner[]): boolean {
-  const own = part.implied ? askedCorners(run.world, part) : cornersOf(run.world, part);
-  return own.some((one) => corners.includes(one));
+/** *Of suspension or steering* at a corner: it lies between a wheel there and the frame, or something that does stands on it. */
+function isRunningGear(run: Run, part: Part, corner: Corner): boolean {
+  if (part.implied) {
+    const its = part.body.system === 'suspension' || part.body.system === 'steering';
+    return its && askedCorners(run.world, part).includes(corner);
+  }
+  if (liesBetween(run, part, corner)) return true;
+  if (isKind(part, 'wheel')) return false;
+  return allParts(run.world).some(
+    (other) =>
+      !other.implied &&
+      other.body.system !== 'driveline' &&
+      joined(run.world, other).includes(part) &&
+      liesBetween(run, other, corner),
+  );
 }
 
-/** *Of suspension or steering*: between a wheel and the frame, by the graph; of an implied part, by its kind. */
-function isRunningGear(run: Run, part: Part): boolean {
-  if (part.implied) return part.body.system === 'suspension' || part.body.system === 'steering';
-  const wheels = allParts(run.world).filter((one) => !one.implied && isKind(one, 'wheel'));
-  const between = new Set(wheels.flatMap((wheel) => closure(run.world, wheel)));
-  if (between.has(part)) return true;
-  if (part.joins.length < 2) return false;
-  const ends = joined(run.world, part);
-  const atWheel = ends.filter((one) => between.has(one));
-  if (atWheel.length === 0) return false;
-  const fixed = part.joins.some((name) => name === 'frame' || name === 'body');
-  return (
-    fixed || ends.some((one) => !(atWheel.length === 1 && one === atWheel[0]) && reachesFrame(run.world, one))
+/** Whether a part is in the closure of a wheel of the corner, or joins that (or the axle's) and reaches the frame by another of its joins. */
+function liesBetween(run: Run, part: Part, corner: Corner): boolean {
+  const { world } = run;
+  if (!cornersOf(world, part).includes(corner)) return false;
+  const wheels = corner.wheels.filter((wheel) => !wheel.implied);
+  if (wheels.some((wheel) => closure(world, wheel).includes(part))) return true;
+  if (isKind(part, 'wheel')) return false;
+  const carried = [...wheels, ...(corner.group.axle ? [corner.group.axle] : [])];
+  const below = new Set(carried.flatMap((one) => closure(world, one)));
+  return part.joins.some(
+    (name) =>
+      related(world, part, name).some((one) => closure(world, one).some((member) => below.has(member))) &&
+      part.joins.some((other) => other !== name && leadsToFrame(run, part, other)),
   );
+}
+
+function leadsToFrame(run: Run, part: Part, name: string): boolean {
+  if (['frame', 'body', 'ground', 'vehicle'].includes(name)) return true;
+  return related(run.world, part, name).some((one) => reachesFrame(run.world, one));
 }
 
 function judgeAir(run: Run, part: Part): void {

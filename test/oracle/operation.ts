@@ -49,6 +49,9 @@ export const VERBS = [
 /** Verbs whose target may be any words at all. */
 export const FREE_WORDS = ['check', 'measure', 'record', 'set', 'adjust', 'wait', 'move'];
 
+/** Verbs that work metal: under these `frame` and `body` are parts. */
+export const METAL_VERBS = ['mark', 'drill', 'cut', 'weld', 'deburr', 'coat', 'clean'];
+
 /** Verbs that act on joints: a part named there means all its joints. */
 export const JOINT_VERBS = ['loosen', 'start', 'snug', 'torque'];
 

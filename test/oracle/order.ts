@@ -173,14 +173,17 @@ function hangingOnLines(run: Run): void {
   for (const { part, path } of run.step.loosened) {
     if (seen.has(part)) continue;
     seen.add(part);
+    const away = part.state === 'off' || part.state === 'discarded';
     const on = part.state === 'fitted' || part.state === 'swung' || part.state === 'off-with';
     const undone = part.joints.length > 0 && part.joints.every((joint) => joint.position === 'out');
     // What is off stands on no aid any more: it must be tied up, or the line must.
-    const tied = holdOn(run.world, part) || part.assumedHeld;
-    if ((on && !undone) || (part.state === 'off' ? tied : held(run.world, part))) continue;
+    const assumed = run.world.hanging.some((one) => one.part === part && one.assumedHeld);
+    const tied = holdOn(run.world, part) || part.assumedHeld || assumed;
+    if (!on && !away) continue;
+    if ((on && !undone) || (away ? tied : held(run.world, part))) continue;
     const lines = allLines(run.world)
       .filter((line) => connected(line) && spanned(run.world, line).includes(part))
-      .filter((line) => part.state !== 'off' || !holdOn(run.world, line));
+      .filter((line) => !away || !holdOn(run.world, line));
     for (const line of lines) found(run, 'part-hangs-on-line', { item: line.name, side: line.label }, path);
     if (lines.length > 0 && run.judged) part.assumedHeld = true;
     for (const line of lines) line.granted = true;

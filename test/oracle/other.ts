@@ -52,7 +52,7 @@ export function deflate(run: Run, part: Part): void {
 }
 
 /** A built-in takes a value; what is not normal is owed. */
-export function setValue(run: Run, item: string, value: string, normal: boolean): void {
+function setValue(run: Run, item: string, value: string, normal: boolean): void {
   run.world.values.set(item, value);
   if (normal) run.world.valueDebt.delete(item);
   else {

@@ -5,43 +5,42 @@ import { aidCan, edgesOf, onGround, UNNAMED_JACK } from './state.ts';
 import type { Debt, Joint, Line, Part, Put } from './things.ts';
 import { allLines, allParts, fits, isKind, related } from './world.ts';
 
-/** Tells everything that is still owed, save what `leaves` excuses. */
+/** Tells everything that is still owed, save what `leaves` excuses: an item, in the very state that is owed. */
 export function settle(run: Run, excused: Set<string>): void {
-  const owe = (rule: string, item: string, side: string, debt: Debt): void => {
-    if (debt !== undefined && !excused.has(`${item}@${side}`)) found(run, rule, { item, side }, debt);
+  const owe: Owe = (rule, item, side, debt, state) => {
+    if (debt === undefined || (state !== undefined && excused.has(`${item}@${side}=${state}`))) return;
+    found(run, rule, { item, side }, debt);
   };
-  for (const part of allParts(run.world)) owePart(run, part, owe);
-  for (const line of allLines(run.world)) oweLine(run, line, owe);
-  oweCarrying(run, owe);
   const { world } = run;
-  for (const hold of world.holds.values()) owe('left-held', hold.item, hold.side, hold.path);
-  for (const drained of world.drained.values()) owe('left-drained', drained.item, drained.side, drained.path);
-  for (const [item, debt] of world.valueDebt) {
-    owe(world.values.get(item) === 'safe' ? 'left-isolated' : 'left-switched', item, '', debt);
-  }
+  for (const part of allParts(world)) oweInstead(run, part, owe);
+  for (const part of allParts(world)) owePart(run, part, owe);
+  for (const line of allLines(world)) oweLine(run, line, owe);
+  oweCarrying(run, owe);
+  for (const hold of world.holds.values()) owe('left-held', hold.item, hold.side, hold.path, 'held');
+  for (const { item, side, path } of world.drained.values()) owe('left-drained', item, side, path, 'drained');
+  for (const [item, debt] of world.safe) owe('left-isolated', item, '', debt, 'safe');
+  for (const [item, debt] of world.valueDebt) owe('left-switched', item, '', debt, world.values.get(item));
 }
 
-type Owe = (rule: string, item: string, side: string, debt: Debt) => void;
+type Owe = (rule: string, item: string, side: string, debt: Debt, state?: string) => void;
 
 function owePart(run: Run, part: Part, owe: Owe): void {
   const { name, label } = part;
-  if (part.state === 'discarded') {
-    oweInstead(run, part, owe);
-    return; // what is scrapped owes nothing else
-  }
+  if (part.compressed) owe('left-compressed', name, label, part.compressedDebt, 'compressed');
+  if (part.state === 'discarded') return; // what is scrapped owes nothing else
   for (const hole of part.holes)
     if (hole.state === 'pilot') owe('left-pilot', `${name}.${hole.name}`, label, hole.debt);
   const on = part.state === 'fitted' || part.state === 'swung';
-  if (part.state === 'off') owe('left-off', name, label, part.debt);
-  if (part.state === 'swung') owe('left-swung', name, label, part.debt);
-  if ((part.state === 'boxed' || part.state === 'offered') && !saidMissing(run, part))
-    oweUnused(part, owe, run.boxCount.get(part.name) ?? 0);
+  if (part.state === 'off') owe('left-off', name, label, part.debt, 'off');
+  if (part.state === 'swung') owe('left-swung', name, label, part.debt, 'swung');
+  if (part.state === 'boxed' || part.state === 'offered')
+    oweUnused(run, part, owe, run.boxCount.get(part.name) ?? 0);
   if (on) for (const joint of part.joints) oweJoint(joint, owe);
   for (const end of part.ends) {
-    if (end.freed && part.state === 'fitted') owe('left-unseated', `${name}.${end.name}`, label, end.debt);
+    if (end.freed && part.state === 'fitted')
+      owe('left-unseated', `${name}.${end.name}`, label, end.debt, 'freed');
   }
-  if (part.compressed) owe('left-compressed', name, label, part.compressedDebt);
-  if (on && part.pressure === 'empty') owe('left-deflated', name, label, part.pressureDebt);
+  if (on && part.pressure === 'empty') owe('left-deflated', name, label, part.pressureDebt, 'empty');
   if (part.unloaded && part.state === 'fitted') owe('left-unloaded', name, label, part.unloadedDebt);
   for (const edge of edgesOf(part)) {
     if (edge.state !== 'raw' && edge.state !== 'deburred') continue;
@@ -49,26 +48,28 @@ function owePart(run: Run, part: Part, owe: Owe): void {
   }
 }
 
-/** Whether `left-without` tells of what this part replaces. */
-function saidMissing(run: Run, part: Part): boolean {
-  let said = false;
-  for (const old of texts(part.own.replaces).flatMap((name) => run.world.parts.get(name) ?? []))
-    if (old.state === 'discarded' && fits(part, old))
-      oweInstead(run, old, (_rule, _item, _side, debt) => {
-        said ||= debt !== undefined;
-      });
-  return said;
+/** Whether a finding told already that what this thing replaces is gone with nothing new, or went back. */
+function saidMissing(run: Run, thing: Part | Line, pieces: number, instances: number): boolean {
+  const olds = texts(thing.own.replaces);
+  const rules = ['left-without', 'fit-discarded'].flatMap((name) => run.rules.builtInIds(name));
+  return [...run.findings.values()].some(
+    ({ rule, item, side }) =>
+      rules.includes(rule) &&
+      olds.includes(item) &&
+      (pieces < instances || side === '' || thing.label === '' || side === thing.label),
+  );
 }
 
 /** `left-without`: a vehicle cannot go without a part of some kinds; what replaces it must be on. */
 function oweInstead(run: Run, part: Part, owe: Owe): void {
   const kinds = texts(run.rules.parameter('left-without', 'kinds'));
-  if (part.kit || part.implied || !kinds.some((kind) => isKind(part, kind))) return;
+  if (part.state !== 'discarded' || part.kit || part.implied || !kinds.some((kind) => isKind(part, kind)))
+    return;
   const instead = (run.world.replacers.get(part.name) ?? []).flatMap((name) =>
     (run.world.parts.get(name) ?? []).filter((one) => fits(part, one)),
   );
   if (instead.some((one) => one.state === 'fitted' || one.state === 'swung')) return;
-  owe('left-without', part.name, part.label, part.discardedAt);
+  owe('left-without', part.name, part.label, part.discardedAt, 'discarded');
 }
 
 function edgeItem(part: Part, edge: unknown): string {
@@ -78,15 +79,17 @@ function edgeItem(part: Part, edge: unknown): string {
 
 function oweJoint(joint: Joint, owe: Owe): void {
   const { item, part, position } = joint;
-  if (position !== 'tight' && position !== 'final') owe('left-loose', item, part.label, joint.debt);
+  if (position !== 'tight' && position !== 'final') owe('left-loose', item, part.label, joint.debt, position);
   if (position === 'final' && joint.lacksPin) owe('left-without-pin', item, part.label, joint.pinDebt);
 }
 
-function oweUnused(thing: Part | Line, owe: Owe, fromBox = 0): void {
-  if (['frame', 'body'].includes(thing.name)) return;
+function oweUnused(run: Run, thing: Part | Line, owe: Owe, fromBox = 0): void {
+  const instances = (run.world.parts.get(thing.name) ?? run.world.lines.get(thing.name) ?? []).length;
+  if (saidMissing(run, thing, Number(thing.body.quantity ?? instances), instances)) return;
   if (!thing.kit || thing.body.spare === true || Number(thing.body.quantity ?? 1) === 0) return;
   if (thing.body.quantity !== undefined && fromBox >= Number(thing.body.quantity)) return; // the box is empty
-  owe('left-unused', thing.name, thing.label, '0');
+  // What lies in its box is not connected either.
+  owe('left-unused', thing.name, thing.label, '0', thing.what === 'line' ? 'disconnected' : undefined);
 }
 
 function oweLine(run: Run, line: Line, owe: Owe): void {
@@ -94,14 +97,14 @@ function oweLine(run: Run, line: Line, owe: Owe): void {
   if (line.discarded || spansScrap(run, line)) return;
   const untouched = line.fresh && !line.used && line.ends.every((end) => line.connected.get(end) !== true);
   if (untouched && line.debt === undefined) {
-    oweUnused(line, owe);
+    oweUnused(run, line, owe);
     return;
   }
   const open = line.ends.some((end) => line.connected.get(end) !== true);
-  if (open) owe('left-disconnected', name, label, line.debt);
+  if (open) owe('left-disconnected', name, label, line.debt, 'disconnected');
   else if (line.unbled) owe('left-unbled', name, label, line.openedDebt);
   else if (line.unchecked) owe('left-unchecked', name, label, line.openedDebt);
-  if (line.unclipped) owe('left-unclipped', name, label, line.unclippedDebt);
+  if (line.unclipped) owe('left-unclipped', name, label, line.unclippedDebt, 'unclipped');
 }
 
 /** A line to a part that is scrapped has nothing to be connected to, unless another part took its place. */
@@ -121,7 +124,7 @@ function oweCarrying(run: Run, owe: Owe): void {
     for (const corner of told) {
       const lifts = [...corner.body].filter(([aid]) => aidCan(run.world, aid, 'takes-wheels'));
       const since = corner.carry === 'wheel' ? lifts.map(([, put]) => put.path) : [corner.carriedSince];
-      for (const debt of since) owe('left-raised', 'vehicle', '', debt);
+      for (const debt of since) owe('left-raised', 'vehicle', '', debt, 'raised');
     }
     return;
   }
@@ -130,5 +133,5 @@ function oweCarrying(run: Run, owe: Owe): void {
 
 function oweAids(spot: Map<string, Put>, owe: Owe): void {
   for (const [aid, put] of spot)
-    if (aid !== UNNAMED_JACK) owe('left-supported', put.item, put.side, put.path);
+    if (aid !== UNNAMED_JACK) owe('left-supported', put.item, put.side, put.path, 'supported');
 }

@@ -60,7 +60,8 @@ export function takeOff(run: Run, part: Part): void {
   goAlong(run, part, part);
 }
 
-function goAlong(run: Run, root: Part, from: Part): void {
+/** What joins only this part goes off with it. */
+export function goAlong(run: Run, root: Part, from: Part): void {
   for (const other of allParts(run.world)) {
     if (other === root || other.state !== 'fitted' || other.joins.length === 0) continue;
     const on = joined(run.world, other).filter((one) => one.state !== 'boxed' && one.state !== 'offered');

@@ -85,6 +85,7 @@ export function inState(run: Run, target: Target, state: string): boolean {
   if (state === 'ride-height') return corners().every(rideHeight);
   if (state === 'on-ground') return corners().every((corner) => onGround(world, corner));
   if (state === 'raised') return corners().every((corner) => !onGround(world, corner));
+  if (state === 'safe' || state === 'live') return world.safe.has(target.item) === (state === 'safe');
   if (state === 'recorded') return world.recorded.has(target.key);
   if (state === 'drained') return world.drained.has(target.key);
   if (state === 'full') return !world.drained.has(target.key);
@@ -132,7 +133,7 @@ export function inState(run: Run, target: Target, state: string): boolean {
 /** What a built-in is before anything was done to it. */
 function restingValue(item: string): string {
   if (item === 'ignition') return 'off';
-  return item === 'levelling' || item === 'parking-brake' ? 'on' : 'live';
+  return item === 'levelling' || item === 'parking-brake' ? 'on' : '';
 }
 
 /** A rule goes on as if the item were in a state. Nothing is owed for it. Corners stay as they are. */
@@ -171,8 +172,12 @@ export function assumeState(run: Run, target: Target, state: string): void {
     }
   } else if (line) assumeLine(target, state);
   else if (target.what === 'built-in' && !['ride-height', 'on-ground', 'raised'].includes(state)) {
-    world.values.set(target.item, state);
-    world.valueDebt.delete(target.item);
+    if (state === 'safe') world.safe.set(target.item, undefined);
+    else if (state === 'live') world.safe.delete(target.item);
+    else {
+      world.values.set(target.item, state);
+      world.valueDebt.delete(target.item);
+    }
   }
 }
 

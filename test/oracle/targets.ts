@@ -1,5 +1,6 @@
 // From a target as written to the instances it means in this variant.
-import { FREE_WORDS, JOINT_VERBS } from './operation.ts';
+import { STRUCTURE } from './declare.ts';
+import { FREE_WORDS, JOINT_VERBS, METAL_VERBS } from './operation.ts';
 import { map, texts } from './raw.ts';
 import { jointTarget, lineTarget, partTarget } from './state.ts';
 import type { Line, Part, Target } from './things.ts';
@@ -21,7 +22,8 @@ function within(narrowing: Narrowing, thing: { side: string; places: Record<stri
 /** The instances of one target, in running order. A name that binds to nothing gives none. */
 export function resolve(world: World, written: string, verb: string, narrowing: Narrowing): Target[] {
   const [name = '', second, third] = written.split('.');
-  const known = world.declarations.has(name);
+  const carries = STRUCTURE.includes(name) && second === undefined && !METAL_VERBS.includes(verb);
+  const known = world.declarations.has(name) && !carries;
   if (known) {
     const parts = (world.parts.get(name) ?? []).filter((part) => within(narrowing, part));
     if (parts.length > 0) return partTargets(parts, second, third, verb);

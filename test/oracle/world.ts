@@ -6,8 +6,11 @@ import {
   hardwareOf,
   impliedDeclaration,
   readDeclarations,
+  STRUCTURE,
+  structure,
 } from './declare.ts';
 import { isLineVerb, type NameUse, onlyWords, settleDone, walkGuide } from './implied.ts';
+import { METAL_VERBS } from './operation.ts';
 import type { Packs } from './packs.ts';
 import { figure } from './quantity.ts';
 import { isMap, list, map, type Raw, texts } from './raw.ts';
@@ -45,8 +48,9 @@ export interface World {
   closures: Map<Part, Part[]>; // worked out once: what joins what never changes
   partCorners: Map<Part, Corner[]>;
   holds: Map<string, Hold>;
-  values: Map<string, string>; // built-ins: 'safe', or a switch value
+  values: Map<string, string>; // of switches
   valueDebt: Map<string, string>;
+  safe: Map<string, string | undefined>; // what is made safe, with its debt
   normal: Map<string, Set<string>>;
   drained: Map<string, { item: string; side: string; path: string | undefined }>;
   recorded: Set<string>;
@@ -54,6 +58,8 @@ export interface World {
 }
 
 const alreadyDeclared = new WeakMap<Documents, { packs: Packs; declarations: Map<string, Declaration> }>();
+
+const isMetal = (verb: string): boolean => METAL_VERBS.includes(verb);
 
 /** All names with what they say, those that only their use declares too: the same for every variant. */
 function declared(documents: Documents, packs: Packs): Map<string, Declaration> {
@@ -64,6 +70,8 @@ function declared(documents: Documents, packs: Packs): Map<string, Declaration> 
   const circuits = new Set([...declarations.values()].flatMap((one) => texts(one.body.circuit)));
   for (const name of new Set(uses.map((use) => use.name))) {
     const own = uses.filter((use) => use.name === name);
+    if (STRUCTURE.includes(name) && !declarations.has(name) && own.some((use) => isMetal(use.verb)))
+      declarations.set(name, structure(name, { sided: own.some((use) => use.underSide) }));
     if (declarations.has(name) || BUILT_IN.includes(name) || circuits.has(name) || onlyWords(own)) continue;
     if (!/^[a-z0-9-]+$/i.test(name)) continue;
     declarations.set(
@@ -102,6 +110,7 @@ export function buildWorld(documents: Documents, packs: Packs, asked: Variant): 
     holds: new Map(),
     values: new Map(),
     valueDebt: new Map(),
+    safe: new Map(),
     normal: new Map([
       ['ignition', new Set(['off'])],
       ['levelling', new Set(['on'])],
@@ -215,13 +224,18 @@ function makePart(world: World, declaration: Declaration, seat: Seat, uses: Name
     if (name === undefined || known(name) || declared.some(([one]) => one === name)) continue;
     const verbs = uses.filter((use) => use.second === name).map((use) => use.verb);
     if (verbs.some((verb) => verb === 'mark' || verb === 'drill')) {
-      if (part.holes.length === 0)
+      if (part.implied || Object.keys(map(body.holes)).length === 0)
         part.holes.push({ part, name, size: undefined, state: 'none', debt: undefined, edge: noEdge() });
     } else if (verbs.some((verb) => verb === 'free' || verb === 'seat')) {
       part.ends.push({ part, name, freed: fresh, debt: undefined, given: false, granted: false });
-    } else if (declared.length === 0) part.joints.push(makeJoint(part, name, {}));
+    } else if (verbs.some(isMetal)) {
+      if (part.implied || texts(body.faces).length === 0) part.faces.push({ part, name, edge: noEdge() });
+    } else if (declared.length === 0 && !STRUCTURE.includes(part.name))
+      part.joints.push(makeJoint(part, name, {}));
   }
-  const whole = uses.some((use) => use.second === undefined && WHOLE_JOINT_VERBS.includes(use.verb));
+  const whole =
+    !STRUCTURE.includes(part.name) &&
+    uses.some((use) => use.second === undefined && WHOLE_JOINT_VERBS.includes(use.verb));
   const namesJoint = uses.some((use) => use.second !== undefined && !known(use.second));
   if (part.implied && declared.length === 0 && whole && !namesJoint)
     part.joints.push(makeJoint(part, 'bolts', {}));
@@ -303,6 +317,7 @@ export function fits(one: Placed, other: Placed): boolean {
 
 /** The instances that a relation of `from` to a name reaches: the old part's and its replacers'. */
 export function related(world: World, from: Placed, name: string): Part[] {
+  if (STRUCTURE.includes(name)) return []; // a word, whatever is told of its holes
   return roleNames(world, name).flatMap((one) =>
     (world.parts.get(one) ?? []).filter((part) => fits(from, part)),
   );

@@ -22,6 +22,7 @@ export function movePart(sim: Simulation, branch: Branch, event: Event, part: Pa
       break;
     case 'swing':
       branch.put(items.state(part, at), 'swung');
+      branch.put(items.swungOwed(part, at), true);
       break;
     case 'fit':
     case 'bolt-up':
@@ -54,12 +55,14 @@ export function movePart(sim: Simulation, branch: Branch, event: Event, part: Pa
 export function assumePart(branch: Branch, part: Part, at: Instance, state: string): void {
   branch.put(items.state(part, at), state);
   branch.put(items.owed(part, at), false);
+  branch.put(items.swungOwed(part, at), false);
   branch.put(assumed(part.name, at), true);
 }
 
 /** Off the vehicle: ends free, what joins only it goes along. */
 export function takeOff(sim: Simulation, branch: Branch, part: Part, at: Instance): void {
   branch.put(items.state(part, at), 'off');
+  branch.put(items.swungOwed(part, at), false);
   for (const it of part.ends.values()) branch.put(endItems.freed(it, at), true);
   for (const rider of joinedOnlyTo(sim, part)) {
     for (const instance of matching(rider.instances, at)) {
@@ -77,6 +80,7 @@ export function putOn(sim: Simulation, branch: Branch, part: Part, at: Instance)
     branch.put(items.taken(part), Number(branch.get(items.taken(part))) + 1);
   branch.put(items.state(part, at), 'fitted');
   branch.put(items.owed(part, at), false);
+  branch.put(items.swungOwed(part, at), false);
   for (const rider of ridersOf(sim, branch, part, at))
     branch.put(items.state(rider.part, rider.at), 'fitted');
   for (const joint of part.joints.values()) {

@@ -13,6 +13,7 @@ import type { Branch } from './state';
 /** Does to the state what every verb but those of joints, support, `unbolt` and `bolt-up` does. */
 export function applyEffect(sim: Simulation, branch: Branch, event: Event): void {
   const { subject, at, verb, operation } = event;
+  touchGiven(branch, subject, at);
   switch (verb) {
     case 'chock':
     case 'unchock':
@@ -29,7 +30,6 @@ export function applyEffect(sim: Simulation, branch: Branch, event: Event): void
         freshen(branch, subject.joint, at, [...subject.joint.singleUse.keys(), 'pin']);
       return;
   }
-  touchGiven(branch, subject, at);
   if (subject.type === 'line') moveLine(branch, event, subject.line, subject.end, at);
   if (subject.type === 'part') {
     movePart(sim, branch, event, subject.part, at);
@@ -40,13 +40,19 @@ export function applyEffect(sim: Simulation, branch: Branch, event: Event): void
   workMetal(branch, event, at);
 }
 
-/** What `given` says is off or disconnected owes from the first operation on it. */
-function touchGiven(branch: Branch, subject: Subject, at: Instance): void {
+/** What `given` says is off, swung, compressed, empty or disconnected owes from the first operation on it. */
+export function touchGiven(branch: Branch, subject: Subject, at: Instance): void {
   const thing = subject.type === 'part' ? subject.part : subject.type === 'line' ? subject.line : null;
   if (thing === null || branch.get(fromGiven(`${thing.name}${at.key}`)) !== true) return;
   branch.put(fromGiven(`${thing.name}${at.key}`), false);
   if (thing.type === 'part') {
-    if (branch.get(partItems.state(thing, at)) === 'off') branch.put(partItems.owed(thing, at), true);
+    const state = branch.get(partItems.state(thing, at));
+    if (state === 'off') branch.put(partItems.owed(thing, at), true);
+    if (state === 'swung') branch.put(partItems.swungOwed(thing, at), true);
+    if (branch.get(partItems.compressed(thing, at)) === true)
+      branch.put(partItems.compressorOwed(thing, at), true);
+    if (thing.origin !== 'kit' && branch.get(partItems.pressure(thing, at)) === 'empty')
+      branch.put(partItems.pressureOwed(thing, at), true);
     return;
   }
   for (const name of endsOf(thing))

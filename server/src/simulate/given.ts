@@ -70,9 +70,11 @@ function applyEntry(sim: Simulation, branch: Branch, entry: StateEntry, at: Inst
       if (owed) branch.put(named.drainOwed(part.name, at), state === 'drained');
     } else if (state === 'compressed') {
       branch.put(partItems.compressed(part, at), true);
+      branch.put(fromGiven(`${part.name}${at.key}`), true);
       if (owed) branch.put(partItems.compressorOwed(part, at), true);
     } else if (state === 'empty') {
       branch.put(partItems.pressure(part, at), 'empty');
+      branch.put(fromGiven(`${part.name}${at.key}`), true);
       if (owed) branch.put(partItems.pressureOwed(part, at), true);
     } else if (state === 'supported') {
       branch.put(partItems.assumedHeld(part, at), true);
@@ -80,8 +82,9 @@ function applyEntry(sim: Simulation, branch: Branch, entry: StateEntry, at: Inst
       if (state === 'off' || state === 'discarded') takeOff(sim, branch, part, at);
       branch.put(partItems.state(part, at), state);
       if (state === 'fitted') branch.put(partItems.pressure(part, at), 'full');
-      branch.put(fromGiven(`${part.name}${at.key}`), state === 'off');
+      branch.put(fromGiven(`${part.name}${at.key}`), state === 'off' || state === 'swung');
       if (owed) branch.put(partItems.owed(part, at), state === 'off');
+      if (owed) branch.put(partItems.swungOwed(part, at), state === 'swung');
       for (const joint of part.joints.values()) {
         branch.put(jointItems.position(joint, at), state === 'fitted' ? 'tight' : 'out');
         branch.put(jointItems.touched(joint, at), state !== 'fitted');
@@ -155,18 +158,25 @@ export function forgive(sim: Simulation): void {
         mark(`${it.full}${at.key}`, endItems.owed(it, at), (value) => value === true);
         clear(endItems.owed(it, at));
       }
-      clear(partItems.compressorOwed(part, at));
-      clear(partItems.pressureOwed(part, at));
+      for (const owed of [
+        partItems.swungOwed(part, at),
+        partItems.compressorOwed(part, at),
+        partItems.pressureOwed(part, at),
+      ]) {
+        mark(`${part.name}${at.key}`, owed, (value) => value === true);
+        clear(owed);
+      }
     }
   for (const line of sim.corners.everyLine)
     for (const at of line.instances) {
-      for (const name of endsOf(line)) clear(lineItems.owed(line, name, at));
-      for (const item of [
+      for (const owed of [
+        ...endsOf(line).map((name) => lineItems.owed(line, name, at)),
         lineItems.clipOwed(line, at),
-        lineItems.unbled(line, at),
-        lineItems.unchecked(line, at),
-      ])
-        clear(item);
+      ]) {
+        mark(`${line.name}${at.key}`, owed, (value) => value === true);
+        clear(owed);
+      }
+      for (const item of [lineItems.unbled(line, at), lineItems.unchecked(line, at)]) clear(item);
     }
   for (const { subject, at } of sim.events) {
     const name = nameOf(subject);

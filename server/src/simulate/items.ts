@@ -36,6 +36,7 @@ export const part = {
   /** How many of a kit's part were fitted out of the box. */
   taken: (it: Part) => item(`taken:${it.name}`, 0),
   owed: (it: Part, at: Instance) => item(`part-owed:${it.name}${at.key}`, false),
+  swungOwed: (it: Part, at: Instance) => item(`swung-owed:${it.name}${at.key}`, false),
   compressed: (it: Part, at: Instance) => item(`compressed:${it.name}${at.key}`, false),
   compressorOwed: (it: Part, at: Instance) => item(`compressor-owed:${it.name}${at.key}`, false),
   unloaded: (it: Part, at: Instance) => item(`unloaded:${it.name}${at.key}`, false),

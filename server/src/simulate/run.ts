@@ -4,7 +4,7 @@ import type { Instance } from '../model/instances';
 import type { BoundOperation, BoundStep, Joint, Model, Part, Side, Target } from '../model/model';
 import type { Diagram } from '../variants/diagram';
 import type { Corner } from './corners';
-import { applyEffect } from './effects';
+import { applyEffect, touchGiven } from './effects';
 import { freshen, moveJoint } from './effects-joints';
 import { movePart } from './effects-parts';
 import type { Event, Subject } from './event';
@@ -153,7 +153,9 @@ class Runner {
 
   private unbolt(doing: Doing, part: Part, at: Instance): void {
     const subject: Subject = { type: 'part', part };
-    const goes = this.watched(this.event(doing, subject, at, 'unbolt'), () => {});
+    const goes = this.watched(this.event(doing, subject, at, 'unbolt'), (branch) =>
+      touchGiven(branch, subject, at),
+    );
     for (const joint of part.joints.values())
       this.jointWhere(doing, joint, at, 'remove', 'unbolt', goes, (position) => position !== 'out');
     const event = this.event(doing, subject, at, 'remove', 'unbolt', goes);
@@ -164,6 +166,7 @@ class Runner {
     const subject: Subject = { type: 'part', part };
     const { newPieces } = doing.operation;
     const goes = this.watched(this.event(doing, subject, at, 'bolt-up'), (branch) => {
+      touchGiven(branch, subject, at);
       for (const joint of part.joints.values()) freshen(branch, joint, at, newPieces);
     });
     const off = this.sim.state.where(partItems.state(part, at), goes, (value) => value !== 'fitted');
@@ -177,7 +180,7 @@ class Runner {
 
   private support(doing: Doing, subject: Subject, at: Instance): void {
     const event = this.event(doing, subject, at, doing.operation.verb);
-    const goes = this.watched(event, () => {});
+    const goes = this.watched(event, (branch) => touchGiven(branch, subject, at));
     const landed: CornerSets = new Map();
     const sank: CornerSets = new Map();
     for (const spot of spotsOf(this.sim, subject, at, doing.operation, doing.pass)) {

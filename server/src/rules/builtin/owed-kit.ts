@@ -30,7 +30,8 @@ export const leftUnused = owedAtEnd('left-unused', (sim) => {
           side: at.label,
           since: -1,
           set: missing,
-          facts: {},
+          // What lies in its box is not connected either: `leaves` may say so.
+          facts: thing.type === 'line' ? { state: 'disconnected' } : {},
           place: sim.model.kitPlace,
         });
     }

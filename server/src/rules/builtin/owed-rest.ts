@@ -2,10 +2,12 @@
 
 import type { Instance } from '../../model/instances';
 import { listAids, UNNAMED_JACK } from '../../simulate/aids';
+import { normalValue } from '../../simulate/effects-rest';
 import { ALONE, type Event, nameOf, type Subject } from '../../simulate/event';
 import { corner as cornerItems, isOn, named, part as partItems, work } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
 import { axleSpot, bodySpot, partSpot } from '../../simulate/spots';
+import type { Diagram } from '../../variants/diagram';
 import { type Debt, flagged, owedAtEnd, since, universe } from './owed';
 
 /** The vehicle ends on its wheels, on the ground. */
@@ -31,12 +33,23 @@ export const leftRaised = owedAtEnd('left-raised', (sim) => {
   return debts;
 });
 
+/** The variants in which some corner is not on the ground: what stands beneath is not told apart then. */
+function upSomewhere(sim: Simulation): Diagram {
+  const { state } = sim;
+  const onLift = (value: unknown) => listAids(value).some((name) => sim.model.aids.get(name)?.takesWheels);
+  return sim.corners.all.reduce((set: Diagram, corner) => {
+    const up = state.where(cornerItems.carry(corner), sim.model.universe, (value) => value !== 'wheel');
+    const lifted = state.where(bodySpot(corner).aids, sim.model.universe, onLift);
+    return state.diagrams.or(set, state.diagrams.or(up, lifted));
+  }, 0);
+}
+
 /** A jack or stand comes out from under what it held. */
 export const leftSupported = owedAtEnd('left-supported', (sim) => {
   const debts: Debt[] = [];
   const { state } = sim;
+  const standing = state.diagrams.minus(sim.model.universe, upSomewhere(sim));
   for (const corner of sim.corners.all) {
-    const standing = state.where(cornerItems.carry(corner), sim.model.universe, (value) => value === 'wheel');
     const { aids } = axleSpot(corner);
     for (const { value, set } of state.valuesWithin(aids, standing))
       for (const aid of listAids(value).filter((name) => name !== UNNAMED_JACK.name))
@@ -137,9 +150,14 @@ export const leftIsolated = owedAtEnd('left-isolated', (sim) =>
 
 /** What was switched for the job is switched back. */
 export const leftSwitched = owedAtEnd('left-switched', (sim) =>
-  actedOn(sim, ['switch']).flatMap(({ name, at }) =>
-    flagged(sim, 'left-switched', name, at, named.switchOwed(name), sim.model.universe),
-  ),
+  actedOn(sim, ['switch']).flatMap(({ name, at }) => {
+    const value = named.switched(name, normalValue(sim, name));
+    return sim.state
+      .valuesWithin(value, sim.model.universe)
+      .flatMap(({ value: now, set }) =>
+        flagged(sim, 'left-switched', name, at, named.switchOwed(name), set, { state: String(now) }),
+      );
+  }),
 );
 
 /** What was drained is filled. */

@@ -87,7 +87,7 @@ export function owedAtEnd(name: string, ledger: Ledger): Builtin & { ledger: Led
 
 const guidePlace = (sim: Simulation): Place | undefined => sim.model.follows?.place;
 
-/** The variants in which `leaves` names the item of a debt; whether its state is so is another rule's matter. */
+/** The variants in which `leaves` names the item of a debt in the state that is owed; whether it is so is another rule's matter. */
 function excused(sim: Simulation, debt: Debt): Diagram {
   let set: Diagram = 0;
   for (const entry of sim.model.leaves) {
@@ -98,8 +98,7 @@ function excused(sim: Simulation, debt: Debt): Diagram {
       entry.sides.length === 2;
     const part = target.type === 'part' ? target.part.name : null;
     const named = target.written === debt.item || (part !== null && part === debt.item);
-    const sameState = !('state' in debt.facts) || debt.facts.state === entry.state;
-    if (named && sideFits && sameState) set = sim.state.diagrams.or(set, entry.set);
+    if (named && sideFits && debt.facts.state === entry.state) set = sim.state.diagrams.or(set, entry.set);
   }
   return set;
 }
@@ -156,21 +155,8 @@ const partDebt = (rule: string, wanted: string) =>
           (value) => value === wanted,
         );
         if (set === 0) continue;
-        if (wanted === 'swung')
-          debts.push(
-            ...since(
-              sim,
-              rule,
-              part.name,
-              at.label,
-              partItems.state(part, at),
-              set,
-              (value) => value === wanted,
-              { state: wanted },
-            ),
-          );
-        else
-          debts.push(...flagged(sim, rule, part.name, at, partItems.owed(part, at), set, { state: wanted }));
+        const flag = wanted === 'swung' ? partItems.swungOwed(part, at) : partItems.owed(part, at);
+        debts.push(...flagged(sim, rule, part.name, at, flag, set, { state: wanted }));
       }
     return debts;
   });
@@ -193,7 +179,9 @@ export const leftUnseated = owedAtEnd('left-unseated', (sim) => {
       );
       for (const end of part.ends.values()) {
         const set = sim.state.where(endItems.freed(end, at), on, (value) => value === true);
-        debts.push(...flagged(sim, 'left-unseated', end.full, at, endItems.owed(end, at), set));
+        debts.push(
+          ...flagged(sim, 'left-unseated', end.full, at, endItems.owed(end, at), set, { state: 'freed' }),
+        );
       }
     }
   return debts;
