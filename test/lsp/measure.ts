@@ -19,7 +19,7 @@ function processorTime(pid: number): number {
   return (Number(fields[11]) + Number(fields[12])) * 10;
 }
 
-/** The median and the slowest of fifty edits of a word in the middle of a guide, ms. */
+/** Fifty edits of a word in the middle of a guide, which leave its meaning alone, and fifty of a figure. */
 async function measure(program: string, label: string, folder: string, name: string): Promise<void> {
   const began = performance.now();
   const { client, child } = inProcess(program);
@@ -32,29 +32,42 @@ async function measure(program: string, label: string, folder: string, name: str
   await answered(client, uri, 1);
   const first = performance.now() - opening;
   const lines = text.split('\n');
-  let line = lines.length >> 1;
-  while (!lines[line]!.includes('text: ')) line++;
-  const character = lines[line]!.indexOf('text: ') + 8;
-  const taken: number[] = [];
-  const before = processorTime(child.pid!);
-  for (let edit = 0; edit < EDITS; edit++) {
-    const start = performance.now();
-    const version = await client.change(uri, {
-      range: { start: { line, character }, end: { line, character } },
-      text: 'x',
-    });
-    await answered(client, uri, version);
-    taken.push(performance.now() - start);
-    client.pushes.length = 0;
+  const lineWith = (word: string) =>
+    lines.findIndex((one, at) => at > lines.length >> 1 && one.includes(word));
+  const series: string[] = [];
+  for (const [kind, word] of [
+    ['a word of a text', 'text: '],
+    ['a figure', 'time: '],
+  ] as const) {
+    const line = lineWith(word);
+    // In a time the first digit is doubled and taken back, so that every edit changes what the guide says.
+    const character = kind === 'a figure' ? lines[line]!.search(/\d/) : lines[line]!.indexOf(word) + 8;
+    const taken: number[] = [];
+    const before = processorTime(child.pid!);
+    for (let edit = 0; edit < EDITS; edit++) {
+      const back = kind === 'a figure' && edit % 2 === 1;
+      const start = performance.now();
+      const version = await client.change(uri, {
+        range: { start: { line, character }, end: { line, character: character + (back ? 1 : 0) } },
+        text: back ? '' : kind === 'a figure' ? '1' : 'x',
+      });
+      await answered(client, uri, version);
+      taken.push(performance.now() - start);
+      client.pushes.length = 0;
+    }
+    const processor = (processorTime(child.pid!) - before) / EDITS;
+    taken.sort((a, b) => a - b);
+    series.push(
+      `  ${kind}: median ${taken[EDITS >> 1]!.toFixed(1)} ms, least ${taken[0]!.toFixed(1)}, slowest ${taken.at(-1)!.toFixed(1)}; processor ${processor.toFixed(1)} an edit`,
+    );
   }
-  const processor = (processorTime(child.pid!) - before) / EDITS;
   const memory =
     Number(/VmRSS:\s+(\d+)/.exec(readFileSync(`/proc/${child.pid}/status`, 'utf8'))?.[1] ?? 0) / 1024;
   await client.end();
-  const sorted = [...taken].sort((a, b) => a - b);
   console.log(
-    `${label}: median ${sorted[EDITS >> 1]!.toFixed(1)} ms, least ${sorted[0]!.toFixed(1)}, slowest ${sorted.at(-1)!.toFixed(1)}, processor ${processor.toFixed(1)}; first answer ${first.toFixed(0)}, initialize ${started.toFixed(0)}, memory ${memory.toFixed(0)} MB`,
+    `${label}: initialize ${started.toFixed(0)} ms, first answer ${first.toFixed(0)} ms, memory ${memory.toFixed(0)} MB`,
   );
+  console.log(series.join('\n'));
 }
 
 const program = process.argv[2] ?? join(process.cwd(), 'dist/cli.js');

@@ -5,10 +5,11 @@ import type { OpenDocument } from '../schema/document';
 import { Findings } from './check';
 import { configurationFindings } from './configuration-findings';
 import type { Document } from './document';
-import { drive } from './drive';
+import { drive, type Wanted } from './drive';
 import { checkGuideOf } from './engine';
 import { faultInWords } from './guard';
 import type { Closure, Project } from './project';
+import { differInProse, movedFindings } from './prose';
 
 /** What is known of one document that is to be checked. */
 interface Unit {
@@ -21,6 +22,8 @@ interface Unit {
   readonly closure: Closure;
   /** Findings of its own run, by document. */
   own: ReadonlyMap<string, readonly Finding[]>;
+  /** The day that run was for; null where there was none, or one of another text. */
+  ran: string | null;
 }
 
 /** How long edits may put off an answer, in ms: someone who types on and on still sees findings. */
@@ -218,24 +221,38 @@ export class Checker {
       this.drop(name, told);
     } else {
       const unit = await this.unitOf(document);
-      let own: Map<string, Finding[]> | null = new Map();
-      if (unit.guide) {
-        try {
-          const result = await drive(checkGuideOf(unit.closure, this.today()), wanted);
-          own = result === null ? null : byDocument(result.findings);
-        } catch (error) {
-          own = byDocument([internalFault(name, error)]);
-        }
-      }
-      if (own === null || !this.names.has(name)) return;
-      unit.own = own;
+      if (unit.guide && !(await this.runGuide(unit, wanted))) return;
+      if (!this.names.has(name)) return;
       this.drop(name, told);
       this.keep(unit, told);
       if (!unit.guide) await this.refreshJudge(name, told);
     }
     this.lastAnswer = performance.now();
-    const edited = this.edited.delete(name) ? new Set([name]) : new Set<string>();
+    // What was edited once more meanwhile is still owed its answer.
+    const due = !this.dirty.has(name) && this.edited.delete(name);
+    const edited = new Set(due ? [name] : []);
     this.answered(told, edited);
+  }
+
+  /** Runs a guide, or takes over what was found before where only its prose is another; false where it was cancelled. */
+  private async runGuide(unit: Unit, wanted: Wanted): Promise<boolean> {
+    const today = this.today();
+    const before = this.units.get(unit.name);
+    const kept = before?.ran === today ? takenOver(before, unit) : null;
+    if (kept !== null) {
+      unit.own = byDocument(kept);
+      unit.ran = today;
+      return true;
+    }
+    try {
+      const result = await drive(checkGuideOf(unit.closure, today), wanted);
+      if (result === null) return false;
+      unit.own = byDocument(result.findings);
+      if (result.faults.length === 0) unit.ran = today;
+    } catch (error) {
+      unit.own = byDocument([internalFault(unit.name, error)]);
+    }
+    return true;
   }
 
   /** The unit that judges a shared document sees its new text at once, though its own run comes later. */
@@ -264,7 +281,15 @@ export class Checker {
     const beside = guide ? [...closure.housePacks, ...closure.times] : [];
     for (const other of [...(settings === null ? [] : [settings]), ...beside])
       if (!judges.has(other.uri)) judges.set(other.uri, { document: other, closure });
-    return { name: document.uri, guide, judges, settings: settings?.uri ?? null, closure, own: new Map() };
+    return {
+      name: document.uri,
+      guide,
+      judges,
+      settings: settings?.uri ?? null,
+      closure,
+      own: new Map(),
+      ran: null,
+    };
   }
 
   private drop(name: string, told: Set<string>): void {
@@ -316,6 +341,19 @@ export class Checker {
     }
   }
 }
+
+/** What was found in a guide before, where nothing but its prose changed since; else null. */
+function takenOver(before: Unit, after: Unit): Finding[] | null {
+  const [old, fresh] = [before.closure, after.closure];
+  if (old.configuration !== fresh.configuration || !same(old.library.packs, fresh.library.packs)) return null;
+  if (!same(others(old), others(fresh))) return null;
+  if (!differInProse(old.opened(old.document), fresh.opened(fresh.document))) return null;
+  return movedFindings([...before.own.values()].flat(), old.document, fresh.document);
+}
+
+/** The documents that a closure leads to, beside its own. */
+const others = ({ document, documents, times }: Closure): Document[] =>
+  [...documents.values(), ...times].filter((one) => one !== document);
 
 function internalFault(uri: string, error: unknown): Finding {
   const message = `Some of this could not be checked, by a fault of ours: ${faultInWords(error)}`;
