@@ -19,6 +19,7 @@ const CRASH_WINDOW = 5 * 60_000;
 /** The language server as a process of its own, from the program beside the extension. */
 export class LanguageServer implements vscode.Disposable {
   private readonly client: LanguageClient;
+  private turns: Promise<void> = Promise.resolve();
   private readonly changed = new vscode.EventEmitter<void>();
   /** What was asked before may have another answer now: the server came or went, a text or a finding changed. */
   readonly onDidChange = this.changed.event;
@@ -68,21 +69,22 @@ export class LanguageServer implements vscode.Disposable {
     );
   }
 
-  async start(): Promise<void> {
-    try {
-      await this.client.start();
-    } catch (error) {
-      void vscode.window.showErrorMessage(`Kitproof could not be started: ${inWords(error)}`);
-    }
+  start(): Promise<void> {
+    return this.turn('could not be started', () => this.client.start());
   }
 
-  async restart(): Promise<void> {
-    try {
-      if (this.client.state === State.Stopped) await this.client.start();
-      else await this.client.restart();
-    } catch (error) {
-      void vscode.window.showErrorMessage(`Kitproof could not be started again: ${inWords(error)}`);
-    }
+  restart(): Promise<void> {
+    return this.turn('could not be started again', () =>
+      this.client.state === State.Stopped ? this.client.start() : this.client.restart(),
+    );
+  }
+
+  /** One at a time: a server that is about to start can be neither stopped nor asked. */
+  private turn(failure: string, work: () => Promise<void>): Promise<void> {
+    this.turns = this.turns.then(work).catch((error: unknown) => {
+      void vscode.window.showErrorMessage(`Kitproof ${failure}: ${inWords(error)}`);
+    });
+    return this.turns;
   }
 
   get isRunning(): boolean {
@@ -106,6 +108,7 @@ export class LanguageServer implements vscode.Disposable {
 
   /** Has every document of the open folders checked; ends when their findings are there. */
   async checkWorkspace(): Promise<CheckedView | null> {
+    await this.turns;
     if (!this.isRunning) await this.restart();
     const source = new vscode.CancellationTokenSource();
     return this.ask<CheckedView>(CHECK_REQUEST, {}, source.token);
