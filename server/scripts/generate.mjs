@@ -26,6 +26,7 @@ const ANNOTATIONS = [
   'x-operation',
   'x-step-or-operation',
   'x-required-map',
+  'x-ascending',
   'x-required-unless',
   'x-default',
   'x-placeholder',

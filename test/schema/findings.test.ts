@@ -262,3 +262,90 @@ describe('conditions', () => {
     `,
   );
 });
+
+describe('keys as the trade calls them', () => {
+  const vehicle = (key: string, meant: string) =>
+    `kitproof: vehicle/1\nname: M\nparts:\n  front-shock:\n    kind: shock\n    ${key}: x\n#   ${'^'.repeat(key.length)} error[unknown-key]: ${meant}\n`;
+  const operation = (key: string, meant: string) =>
+    guide(
+      `          - torque: front-wheel\n            ${key}: x\n#           ${'^'.repeat(key.length)} error[unknown-key]: ${meant}\n`,
+    );
+  const step = (key: string, meant: string) =>
+    `kitproof: install/1\ntitle: T\nsections:\n  - title: S\n    steps:\n      - text: A.\n        ${key}: x\n#       ${'^'.repeat(key.length)} error[unknown-key]: ${meant}\n`;
+  const probably = (key: string) => `"${key}" was probably meant`;
+  for (const [key, meant] of Object.entries({
+    weight: 'mass',
+    wieght: 'mass',
+    bolts: 'joints',
+    nuts: 'joints',
+    sides: 'sided',
+    mas: 'mass',
+  }))
+    faults(`part: ${key}`, vehicle(key, probably(meant)));
+  for (const [key, meant] of Object.entries({
+    tool: 'with',
+    sides: 'side',
+    tighten: 'to',
+    wiht: 'with',
+    angle: 'then',
+    ot: 'to',
+  }))
+    faults(`operation: ${key}`, operation(key, probably(meant)));
+  for (const [key, meant] of Object.entries({
+    duration: 'time',
+    warning: 'caution',
+    tme: 'time',
+    txt: 'text',
+    persons: 'people',
+  })) {
+    if (meant !== 'text') faults(`step: ${key}`, step(key, probably(meant)));
+  }
+  faults(
+    'a joint',
+    `
+    kitproof: vehicle/1
+    name: M
+    parts:
+      a: { kind: shock, joints: { nut: { tighten: 3 N·m } } }
+      #                                  ^^^^^^^ error[unknown-key]: "torque" was probably meant
+      b: { kind: shock, joints: { nut: { torqe: 3 N·m } } }
+      #                                  ^^^^^ error[unknown-key]: "torque" was probably meant
+    `,
+  );
+  faults(
+    'a kind',
+    `
+    kitproof: vehicle/1
+    name: M
+    parts:
+      a: { type: shock }
+      #    ^^^^ error[unknown-key]: "kind" was probably meant
+      b: { knid: shock }
+      #    ^^^^ error[unknown-key]: "kind" was probably meant
+    `,
+  );
+  faults(
+    'a kit part',
+    `
+    kitproof: kit/1
+    name: M
+    parts:
+      a: { kind: shock, qty: 2 }
+      #                 ^^^ error[unknown-key]: "quantity" was probably meant
+    `,
+  );
+});
+
+describe('three-point times', () => {
+  const timed = (time: string) =>
+    `kitproof: install/1\ntitle: T\nsections:\n  - title: S\n    steps:\n      - do: [{ check: a }]\n        time: ${time}\n`;
+  faults('that go up', timed('{ low: 4 min, likely: 4 min, high: 0.2 h }'));
+  faults(
+    'with low above likely',
+    `${timed('{ low: 9 min, likely: 6 min, high: 12 min }')}#                                   ^^^^^ error[bad-quantity]: "likely" is 6 min, and "low" is 9 min: low, likely and high go up.\n`,
+  );
+  faults(
+    'with likely above high, for each side',
+    `${timed('{ each-side: { low: 1 min, likely: 1 h, high: 12 min } }')}#                                                           ^^^^^^ error[bad-quantity]: "high" is 12 min, and "likely" is 1 h\n`,
+  );
+});

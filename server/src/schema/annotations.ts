@@ -51,6 +51,31 @@ export function checkRequiredOfMap(checking: Checking, map: Holder, spot: Spot):
   return false;
 }
 
+/** Checks that figures of a map go up in the order given: what is likely lies between the lowest and the highest. */
+export function checkAscending(checking: Checking, map: Holder, spot: Spot): boolean {
+  let before: { readonly key: string; readonly figure: number; readonly text: string } | null = null;
+  for (const key of spot.schema['x-ascending'] ?? []) {
+    const text = Object.hasOwn(map, key) ? valueAt(map, key) : null;
+    const dimension = checking.child(spot, key)?.schema['x-dimension'];
+    if (typeof text !== 'string' || dimension === undefined || dimension === 'any') continue;
+    const read = parseQuantity(text, dimension as Dimension);
+    if (!read.ok) continue;
+    const figure = read.quantity.nominal;
+    if (before !== null && figure < before.figure) {
+      const message = `${quoted(key)} is ${text}, and ${quoted(before.key)} is ${before.text}: ${oneAfterAnother(spot)} go up.`;
+      checking.report('bad-quantity', exactPlace(checking, map, key), message);
+      return false;
+    }
+    before = { key, figure, text };
+  }
+  return true;
+}
+
+function oneAfterAnother(spot: Spot): string {
+  const keys = spot.schema['x-ascending'] ?? [];
+  return `${keys.slice(0, -1).join(', ')} and ${keys.at(-1)}`;
+}
+
 const ALL_DIMENSIONS = Object.keys(dimensionNames) as Dimension[];
 
 /** Checks that a text is a quantity of the dimension wanted; `x-words` may stand instead. */

@@ -6,6 +6,9 @@ import { childSpot, openSpot, type Schema, type Spot } from './spots';
 /** More mistakes than this are counted, not told. */
 const MAX_FINDINGS = 200;
 
+/** What is found of keys that stand where they do not belong, as after a lost dash or a line that does not line up. */
+const ECHOES: ReadonlySet<string> = new Set(['unknown-key', 'several-verbs', 'bad-condition']);
+
 export type Holder = Value[] | { [key: string]: Value };
 export type Key = string | number;
 
@@ -34,7 +37,7 @@ export class Checking {
     if (this.known.has(identity)) return;
     this.known.add(identity);
     // In a piece that could not be read whole a key out of place is most likely its echo.
-    if (rule === 'unknown-key' && this.places.inDamage(place)) return;
+    if (ECHOES.has(rule) && this.places.inDamage(place)) return;
     if (this.found.length < MAX_FINDINGS) this.found.push(plainFinding(rule, place, message, { fixes }));
     else this.untold ??= place;
   }

@@ -120,6 +120,15 @@ export class Places implements Located {
     return damaged.some((piece) => piece.start < node.end && node.start < piece.end);
   }
 
+  /** True when the holder overlaps a piece that could not be read whole, or the next thing after it is one. */
+  cutShort(holder: object, source: string | null): boolean {
+    if (this.damaged(holder)) return true;
+    const end = this.node(holder)?.end ?? 0;
+    return this.reading.damaged.some(
+      (piece) => piece.start >= end && source !== null && source.slice(end, piece.start).trim() === '',
+    );
+  }
+
   /** True when a place lies in a piece that could not be read whole: what is odd there may be an echo. */
   inDamage(place: Place): boolean {
     return this.reading.damaged.some(

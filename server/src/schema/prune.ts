@@ -1,9 +1,9 @@
-import { checkAnnotations, checkRequiredOfMap } from './annotations';
+import { checkAnnotations, checkAscending, checkRequiredOfMap } from './annotations';
 import type { Checking, Holder, Key } from './checking';
 import { checkCondition } from './conditions';
 import { UNKNOWN, type Value } from './convert';
 import { checkOperation, checkStep } from './operations';
-import type { Spot } from './spots';
+import { guideSpot, type Spot } from './spots';
 import { setValue, valueAt } from './values';
 
 /** What became of a value: it is right, it is right but lost something from a list, or it must go. */
@@ -60,8 +60,13 @@ export function pruneMap(checking: Checking, map: { [key: string]: Value }, spot
     checking.lose(map, key);
     map[key] = structuredClone(fallback) as Value;
   }
-  return checkRequiredOfMap(checking, map, spot) ? 'kept' : 'dropped';
+  if (!Object.hasOwn(map, 'do') && isStep(spot) && checking.places.cutShort(map, checking.source)) {
+    checking.lose(map, 'do');
+  }
+  return checkRequiredOfMap(checking, map, spot) && checkAscending(checking, map, spot) ? 'kept' : 'dropped';
 }
+
+const isStep = ({ schema }: Spot): boolean => schema.properties === guideSpot('step').schema.properties;
 
 function placeOutcome(checking: Checking, map: Holder, key: string): Outcome {
   return checking.isDoomed(map, key) ? 'dropped' : 'kept';

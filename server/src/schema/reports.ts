@@ -41,6 +41,8 @@ export function reportWrongType(checking: Checking, holder: Holder, key: Key, sp
     return;
   }
   const place = exactPlace(checking, holder, key);
+  // A second colon or a line out of line makes a map of a text; that was told by those who read it.
+  if (typeof value === 'object' && places.inDamage(place)) return;
   const message = `${name} wants ${wanted(schema)}; here stands ${found(value)}.`;
   checking.report('wrong-type', place, message, typeFixes(checking, holder, key, spot, place));
 }

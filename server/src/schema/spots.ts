@@ -30,6 +30,8 @@ export interface Schema {
   /** Keys that a map must have where a map stands, unless it has the key `x-required-unless`. */
   readonly 'x-required-map'?: readonly string[];
   readonly 'x-required-unless'?: string;
+  /** Keys of a map whose figures must not go down in this order. */
+  readonly 'x-ascending'?: readonly string[];
   /** What stands for a required value that is missing or wrong; without it the thing around it is dropped. */
   readonly 'x-default'?: unknown;
   /** What stands in a list for a thing that could not be read. */

@@ -4,8 +4,9 @@ import { verbValidators } from './generated/tables';
 import type { Validator, ValidatorError } from './generated/validators.mjs';
 import { reportMissing, reportUnknownValue, reportWrongType } from './reports';
 import { guideSpot, type Schema, type Spot } from './spots';
+import { keyOfTradeWord } from './trade-words';
 import { setValue, takenAsText, textOf, valueAt } from './values';
-import { nearest, oneOf, quoted } from './words';
+import { isSlip, nearest, oneOf, quoted } from './words';
 
 /**
  * Turns what a validator reports into findings, one for each mistake, and marks what must be dropped. Numbers and
@@ -157,7 +158,10 @@ function checkUnknownKey(checking: Checking, holder: Holder, key: string, spot: 
   }
   const known = Object.keys(schema.properties ?? {});
   const free = known.filter((name) => !Object.hasOwn(holder, name));
-  const near = nearest(key, [...free, ...(isStep || isOperation ? placeKeys : [])]);
+  const allowed = [...free, ...(isStep || isOperation ? placeKeys : [])];
+  const slip = nearest(key, allowed);
+  // One letter away is a slip; a word of the trade counts before what is only somewhat like it.
+  const near = (slip !== null && isSlip(key, slip) ? slip : keyOfTradeWord(key, allowed)) ?? slip;
   const start =
     isOperation === null
       ? `${quoted(key)} is not a key that may stand here`

@@ -22,18 +22,25 @@ export function nearest(written: string, known: Iterable<string>): string | null
   let bestScore = Number.POSITIVE_INFINITY;
   for (const word of known) {
     const other = simplified(word);
-    const apart = areSwapped(plain, other) ? 1 : distance(plain, other);
+    const swapped = areSwapped(plain, other);
+    const apart = swapped ? 1 : distance(plain, other);
     if (apart > Math.max(1, Math.floor(Math.max(plain.length, other.length) * 0.4)) || apart >= other.length)
       continue;
-    // Of words equally near, the one that begins and ends alike.
+    // Of words equally near, the one of the same letters, then the one that begins and ends alike.
     const alike = sharedStart(plain, other) + sharedStart(reversed(plain), reversed(other));
-    const score = apart - alike / (4 * MAX_COMPARED);
+    const score = apart - alike / (4 * MAX_COMPARED) - (swapped ? 0.5 : 0);
     if (score < bestScore) {
       best = word;
       bestScore = score;
     }
   }
   return best;
+}
+
+/** True for words that are one, or differ by one letter or by two that changed places. */
+export function isSlip(written: string, known: string): boolean {
+  const [a, b] = [simplified(written), simplified(known)];
+  return areSwapped(a, b) || distance(a, b) <= 1;
 }
 
 /** True for words in which two neighbouring letters changed places: `wiht`. */
