@@ -201,7 +201,12 @@ describe('a writer in the editor', () => {
       'do:',
       '- check: rear-shock',
     ];
-    await page.keyboard.type(`\n${typed.join('\n')}`);
+    for (const line of typed) {
+      // Where a line was not coloured yet, the editor keeps the indentation as it is: it is given a writer's time.
+      await page.waitForTimeout(400);
+      await page.keyboard.press('Enter');
+      await page.keyboard.type(line, { delay: 10 });
+    }
     await hands.command('File: Save');
     const text = () =>
       readFileSync(join(folder, 'typed.install.yaml'), 'utf8').trimEnd().split('\n').slice(3);
