@@ -90,7 +90,10 @@ export async function bundleExtension(folder = join(root, 'dist')) {
     }),
     build({
       ...shared,
-      entryPoints: { preview: 'client/preview/page/main.ts', 'preview-style': 'client/preview/page/page.css' },
+      entryPoints: {
+        preview: 'client/preview/page/main.ts',
+        'preview-style': 'client/preview/page/page.css',
+      },
       outdir: folder,
       platform: 'browser',
       format: 'iife',
