@@ -45,7 +45,7 @@ export const wheelSeatedBeforeGround: Builtin = {
         const there = sim.state.diagrams.and(set, wheel.presence);
         sim.state.explore(there, event.run, (branch) => {
           const state = branch.get(partItems.state(wheel, at));
-          if (String(state).startsWith('with:') || replacedBy(sim, branch, wheel, at)) return;
+          if (replacedBy(sim, branch, wheel, at)) return;
           let bad = state === 'fitted' ? '' : 'off';
           const open = [];
           for (const joint of wheel.joints.values()) {

@@ -21,10 +21,13 @@ export const loosenBeforeRemove: Builtin = {
           event.within === null &&
           isSet(branch.get(jointItems.position(subject.joint, at)))
         )
-          flag(sim, branch, event, RULE, subject.joint.full, { facts: { form: 'strict' } });
+          flag(sim, branch, event, RULE, subject.joint.full, { facts: { slackened: 'being slackened' } });
         return undefined;
       }
-      if (subject.type !== 'part' || !isOn(branch.get(partItems.state(subject.part, at)))) return undefined;
+      if (subject.type !== 'part') return undefined;
+      // What came off with its axle is taken from that as from the vehicle.
+      const state = branch.get(partItems.state(subject.part, at));
+      if (!isOn(state) && !String(state).startsWith('with:')) return undefined;
       const held = holding(branch, event);
       if (held.length === 0) return undefined;
       const names = held.map((joint) => joint.full).join(', ');
