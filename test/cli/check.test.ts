@@ -391,3 +391,18 @@ describe('standard input with paths', () => {
     expect(wrong.err).toBe('');
   });
 });
+
+it('an unknown kind or aid says where the words are', async () => {
+  const files = {
+    'm.vehicle.yaml': `${VEHICLE}  flux: { kind: zorblax, spans: [frame, front-axle] }\n`,
+    'g.install.yaml': guideOf('      - do: [{ raise: vehicle, with: zorblax }, { lower: vehicle }]\n'),
+  };
+  const { out } = await kitproof(['check', '--format', 'json'], { files });
+  const messages = JSON.parse(out).findings.map((one: { message: string }) => one.message);
+  expect(messages).toContain(
+    'Neither the rule packs nor this file have a kind "zorblax"; the words there are stand in schemas/words.md, or declare it under kinds:.',
+  );
+  expect(messages).toContain(
+    'No rule pack knows the aid "zorblax"; the words there are stand in schemas/words.md, or declare it under aids: in a rules file.',
+  );
+});

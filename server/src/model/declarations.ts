@@ -135,7 +135,7 @@ function reportKind(cursor: Cursor, kinds: KindTable, report: Report): void {
   report.add(
     'unknown-part-kind',
     cursor.place,
-    `Neither the rule packs nor this file have a kind "${shown(cursor.text!)}"${hint}`,
+    `Neither the rule packs nor this file have a kind "${shown(cursor.text!)}"${near === null ? '; the words there are stand in schemas/words.md, or declare it under kinds:.' : hint}`,
     { fixes },
   );
 }

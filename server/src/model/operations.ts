@@ -205,7 +205,11 @@ class OperationBinder {
     if (aids.aids.size > 0 && this.frame.use === null) {
       const near = aids.nearest(item.text);
       const { hint, fixes } = suggestion(item.place, near);
-      report.add('unknown-aid', item.place, `No rule pack knows the aid "${shown(item.text)}"${hint}`, {
+      const end =
+        near === null
+          ? '; the words there are stand in schemas/words.md, or declare it under aids: in a rules file.'
+          : hint;
+      report.add('unknown-aid', item.place, `No rule pack knows the aid "${shown(item.text)}"${end}`, {
         fixes,
       });
       this.sound = false;
