@@ -15,7 +15,7 @@ describe('the README', () => {
 
   it('has a first guide in ten lines that reads and binds, and finds what is wrong with it', async () => {
     const guide = blocks[0]!;
-    expect(guide.trim().split('\n').length).toBeLessThanOrEqual(10);
+    expect(guide.trim().split('\n').length).toBe(10);
     const { out } = await kitproof(['check', '--format', 'json', '--fail-on', 'never'], {
       files: { 'g.install.yaml': guide },
     });
