@@ -168,8 +168,7 @@ function layHanging(world: World): void {
   for (const part of allParts(world)) {
     const chains = limiterChains(part.body);
     if (!isAxle(part) && chains.length === 0) continue;
-    const side = isAxle(part) ? '' : part.side;
-    const owner = { side, places: part.places };
+    const owner = { side: part.side, places: part.places };
     const said = part.body['limited-by'] !== undefined;
     const names = said ? chains : impliedLimiters(world, part).map((name) => [name]);
     const limiters = names.flatMap((chain) => limitersOf(world, owner, chain));

@@ -180,7 +180,8 @@ function putAid(
   aid: string,
   put: { path: string | undefined; item: string; side: string },
 ): void {
-  const spots = spotsOf(run.world, target, run.sides);
+  // A lift takes the whole vehicle, though the guide is for one side.
+  const spots = spotsOf(run.world, target, aid === '' ? run.sides : BOTH);
   if (!spots) return;
   if (spots.where === 'own') {
     spots.part.aids.set(aid, put);

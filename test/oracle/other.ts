@@ -133,7 +133,7 @@ export function renew(joint: Joint, piece: string | undefined): void {
 /** `pin-after-torque`, before `renew: J.pin`. */
 export function judgeRenew(run: Run, target: Target): void {
   const joint = target.joint;
-  if (!joint || target.piece !== 'pin' || joint.body.nut !== 'slotted') return;
+  if (!joint || target.piece !== 'pin') return;
   const asFound = joint.position === 'tight' && !joint.touched;
   if (joint.position !== 'final' && !asFound) found(run, 'pin-after-torque', namedJoint(joint));
 }

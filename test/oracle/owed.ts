@@ -7,8 +7,8 @@ import { allLines, allParts, fits, isKind, related } from './world.ts';
 
 /** Tells everything that is still owed, save what `leaves` excuses: an item, in the very state that is owed. */
 export function settle(run: Run, excused: Set<string>): void {
-  const owe: Owe = (rule, item, side, debt, state) => {
-    if (debt === undefined || (state !== undefined && excused.has(`${item}@${side}=${state}`))) return;
+  const owe: Owe = (rule, item, side, debt, ...states) => {
+    if (debt === undefined || states.some((state) => excused.has(`${item}@${side}=${state}`))) return;
     found(run, rule, { item, side }, debt);
   };
   const { world } = run;
@@ -22,7 +22,7 @@ export function settle(run: Run, excused: Set<string>): void {
   for (const [item, debt] of world.valueDebt) owe('left-switched', item, '', debt, world.values.get(item));
 }
 
-type Owe = (rule: string, item: string, side: string, debt: Debt, state?: string) => void;
+type Owe = (rule: string, item: string, side: string, debt: Debt, ...states: (string | undefined)[]) => void;
 
 function owePart(run: Run, part: Part, owe: Owe): void {
   const { name, label } = part;
@@ -88,15 +88,16 @@ function oweUnused(run: Run, thing: Part | Line, owe: Owe, fromBox = 0): void {
   if (saidMissing(run, thing, Number(thing.body.quantity ?? instances), instances)) return;
   if (!thing.kit || thing.body.spare === true || Number(thing.body.quantity ?? 1) === 0) return;
   if (thing.body.quantity !== undefined && fromBox >= Number(thing.body.quantity)) return; // the box is empty
-  // What lies in its box is not connected either.
-  owe('left-unused', thing.name, thing.label, '0', thing.what === 'line' ? 'disconnected' : undefined);
+  // A line in its box is not connected either.
+  const states = thing.what === 'line' ? ['boxed', 'disconnected'] : [thing.state];
+  owe('left-unused', thing.name, thing.label, '0', ...states);
 }
 
 function oweLine(run: Run, line: Line, owe: Owe): void {
   const { name, label } = line;
   if (line.discarded || spansScrap(run, line)) return;
   const untouched = line.fresh && !line.used && line.ends.every((end) => line.connected.get(end) !== true);
-  if (untouched && line.debt === undefined) {
+  if (untouched) {
     oweUnused(run, line, owe);
     return;
   }

@@ -23,15 +23,14 @@ export const leftUnused = owedAtEnd('left-unused', (sim) => {
           : sim.state.where(partItems.taken(thing), there, (taken) => Number(taken) < thing.quantity);
       const set = sim.state.where(state, lacking, (value) => value === 'boxed' || value === 'offered');
       const missing = sim.state.diagrams.minus(set, saidMissing(sim, thing, at));
-      if (missing !== 0)
+      for (const { value, set: unused } of sim.state.valuesWithin(state, missing))
         debts.push({
           rule: 'left-unused',
           item: thing.name,
           side: at.label,
           since: -1,
-          set: missing,
-          // What lies in its box is not connected either: `leaves` may say so.
-          facts: thing.type === 'line' ? { state: 'disconnected' } : {},
+          set: unused,
+          facts: { state: String(value) },
           place: sim.model.kitPlace,
         });
     }

@@ -98,7 +98,10 @@ function excused(sim: Simulation, debt: Debt): Diagram {
       entry.sides.length === 2;
     const part = target.type === 'part' ? target.part.name : null;
     const named = target.written === debt.item || (part !== null && part === debt.item);
-    if (named && sideFits && debt.facts.state === entry.state) set = sim.state.diagrams.or(set, entry.set);
+    // A line in its box is not connected either.
+    const inBox = debt.rule === 'left-unused' && target.type === 'line' && entry.state === 'disconnected';
+    if (named && sideFits && (debt.facts.state === entry.state || inBox))
+      set = sim.state.diagrams.or(set, entry.set);
   }
   return set;
 }
