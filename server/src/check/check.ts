@@ -13,6 +13,8 @@ export interface Coverage {
   /** Steps as written, and those of them that have operations which all bind. */
   readonly steps: number;
   readonly checkedSteps: number;
+  /** Numbers of the others, `2.3`. */
+  readonly unchecked: readonly string[];
   /** What a rule could not decide, once for each rule, item and missing property. */
   readonly undecided: readonly Undecided[];
   readonly waived: number;
@@ -42,13 +44,14 @@ export function* checkGuide(
   const simulation = yield* runGuide(model, rulebook.watchers);
   const raw = simulation.findings.filter((finding) => !covered(finding));
   const worded = wordFindings(simulation, raw, rulebook.rules);
-  const { steps, checkedSteps, findings: unchecked } = stepCoverage(model);
+  const { steps, checkedSteps, unchecked, findings: ofCoverage } = stepCoverage(model);
   const lost = [...simulation.state.lost].map((key) => tooMany(model, key));
   const { kept, waived, findings: ofWaivers } = applyWaivers(model, worded, rulebook, asOf);
-  const findings = [...model.findings, ...kept, ...unchecked, ...lost, ...ofWaivers].sort(byPlace);
+  const findings = [...model.findings, ...kept, ...ofCoverage, ...lost, ...ofWaivers].sort(byPlace);
   const coverage = {
     steps,
     checkedSteps,
+    unchecked,
     undecided: [...model.undecided, ...simulation.undecided],
     waived: waived.length,
   };

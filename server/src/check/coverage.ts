@@ -4,7 +4,13 @@ import type { Finding } from '../findings/finding';
 import type { Model } from '../model/model';
 
 /** Steps as written (those of a `use` belong to the guide that writes them), and a finding for each without operations. */
-export function stepCoverage(model: Model): { steps: number; checkedSteps: number; findings: Finding[] } {
+export function stepCoverage(model: Model): {
+  steps: number;
+  checkedSteps: number;
+  /** Numbers of the steps that were not checked, `2.3`. */
+  unchecked: string[];
+  findings: Finding[];
+} {
   const checked = new Map<string, boolean>();
   const findings: Finding[] = [];
   for (const step of model.steps) {
@@ -22,6 +28,6 @@ export function stepCoverage(model: Model): { steps: number; checkedSteps: numbe
       fixes: [],
     });
   }
-  const all = [...checked.values()];
-  return { steps: all.length, checkedSteps: all.filter(Boolean).length, findings };
+  const unchecked = [...checked].flatMap(([path, sound]) => (sound ? [] : [path]));
+  return { steps: checked.size, checkedSteps: checked.size - unchecked.length, unchecked, findings };
 }

@@ -45,7 +45,8 @@ name ends as ours do (.install.yaml), must have it.
   --fail-on SEVERITY        what makes the exit status 1: error (the default),
                             warning, info, or never
   --require-cover PERCENT   exit status 1 too where fewer of the steps could be checked
-  --undecided               list what was not decided, and which figure is missing
+  --undecided               list what was not decided and what to write for it, and the
+                            steps that were not checked
   --as-of DATE              hold waivers against this day, 2026-03-14, not today
   --stdin-name PATH         where standard input would stand, for paths and settings
   --color auto|always|never colour; auto is on at a terminal unless NO_COLOR is set

@@ -1,8 +1,11 @@
 import type { TraceStep } from '../check/trace';
+import { textInWords } from '../lsp/text-in-words';
+import type { BoundStep } from '../model/model';
+import { type GuideOutline, outlineOf } from '../model/outline';
 import { standardPacks } from '../workspace/packs';
 import { relativePath } from '../workspace/paths';
 import { Project } from '../workspace/project';
-import { traceOfGuide, VariantUnknown } from '../workspace/trace';
+import { type Trace, traceOfGuide, VariantUnknown } from '../workspace/trace';
 import { COLOUR_OPTION, type Colours, coloursFor } from './colours';
 import type { Arguments, Command } from './command';
 import { EXIT, type Exit, type Io, UsageError } from './io';
@@ -31,7 +34,7 @@ Examples
   kitproof trace guides/lift.install.yaml --at springs-out
 
 Exit status
-  0  shown
+  0  shown, or the step is not done in that variant
   2  the command line is wrong, or the guide has no such step, trait or value
   3  something could not be read, or Kitproof itself failed
 `,
@@ -49,7 +52,7 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
     throw error;
   });
   const { steps } = trace;
-  if (at !== undefined && steps.length === 0) {
+  if (at !== undefined && !trace.known) {
     throw new UsageError(`The guide has no step "${at}"; name it by its id or its number, such as 1.2.`);
   }
   const columns = Math.max(60, Math.min(io.columns ?? 100, 140));
@@ -59,16 +62,53 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
     ...(fixed.length > 0 ? [colours.cyan(`with ${fixed.join(', ')}`)] : []),
   ];
   const blocks: string[] = [];
+  if (at !== undefined && steps.length === 0) {
+    const where = fixed.length === 0 ? 'in any variant that the guide covers' : `with ${fixed.join(', ')}`;
+    blocks.push(...wrap(printable(`Step ${at} is not done ${where}.`), columns));
+  }
+  const titles = new Titles(trace);
   for (const step of steps) {
     // A step that came in by `use` is written in another guide.
     const elsewhere = step.place.uri !== guide.uri;
     const lines = elsewhere ? (await project.open(step.place.uri))?.lines : guide.lines;
     const line = (lines?.positionAt(step.place.span.start).line ?? 0) + 1;
     const where = elsewhere ? `${relativePath(io.folder, step.place.uri)}:${line}` : `line ${line}`;
-    blocks.push(stepBlock(step, where, colours, columns));
+    blocks.push(stepBlock({ ...step, title: titles.of(step) }, where, colours, columns));
   }
   io.out(`${[head.join('\n'), ...blocks].join('\n\n')}\n`);
   return EXIT.clean;
+}
+
+/** Titles of steps with what they name printed: `{torque:front-shock.lower-bolt}` as the figure. */
+class Titles {
+  private readonly outlines = new Map<string, GuideOutline | null>();
+  private readonly steps: ReadonlyMap<string, BoundStep>;
+
+  constructor(private readonly trace: Trace) {
+    this.steps = new Map(trace.model.steps.map((step) => [step.path, step]));
+  }
+
+  of({ path, title, place }: TraceStep): string {
+    const step = this.steps.get(path);
+    const outline = this.outline(place.uri);
+    if (step === undefined || outline === null || !title.includes('{')) return title;
+    return textInWords(title, this.trace.model, outline, step)
+      .map(({ text }) => text)
+      .join('');
+  }
+
+  /** The guide that a step is written in, which its texts speak of. */
+  private outline(uri: string): GuideOutline | null {
+    let outline = this.outlines.get(uri);
+    if (outline === undefined) {
+      const { closure } = this.trace;
+      const document = closure.documents.get(uri);
+      const opened = document === undefined ? null : closure.opened(document);
+      outline = opened?.kind === 'install' ? outlineOf(opened) : null;
+      this.outlines.set(uri, outline);
+    }
+    return outline;
+  }
 }
 
 function variantOf(words: readonly string[]): Map<string, string> {

@@ -23,6 +23,8 @@ export interface ProjectCheck {
   readonly coverage: {
     readonly steps: number;
     readonly checkedSteps: number;
+    /** The steps that were not checked, by their numbers. */
+    readonly unchecked: readonly { readonly guide: string; readonly step: string }[];
     readonly undecided: readonly UndecidedIn[];
     readonly waived: number;
   };
@@ -49,6 +51,7 @@ export async function checkDocuments(
   const documents = new Map<string, Document>();
   const found = new Findings();
   const undecided: UndecidedIn[] = [];
+  const unchecked: { guide: string; step: string }[] = [];
   const judged = new Set<string>();
   let files = 0;
   let guides = 0;
@@ -91,6 +94,7 @@ export async function checkDocuments(
     steps += result.coverage.steps;
     checkedSteps += result.coverage.checkedSteps;
     waived += result.coverage.waived;
+    for (const step of result.coverage.unchecked) unchecked.push({ guide: name, step });
     for (const one of result.coverage.undecided) undecided.push({ guide: name, ...one });
   }
   return {
@@ -98,7 +102,7 @@ export async function checkDocuments(
     documents,
     files,
     guides,
-    coverage: { steps, checkedSteps, undecided, waived },
+    coverage: { steps, checkedSteps, unchecked, undecided, waived },
   };
 }
 

@@ -1,15 +1,19 @@
 import { type TraceStep, traceGuide } from '../check/trace';
-import type { BoundStep } from '../model/model';
+import type { BoundStep, Model } from '../model/model';
 import type { Diagram } from '../variants/diagram';
 import type { World } from '../variants/world';
 import type { Document } from './document';
 import { drive } from './drive';
 import { bindGuideOf } from './engine';
-import type { Project } from './project';
+import type { Closure, Project } from './project';
 
 export interface Trace {
   readonly title: string;
   readonly steps: readonly TraceStep[];
+  /** Of the step that was asked for: whether the guide has it at all. One that is not done in these variants is not in `steps`. */
+  readonly known: boolean;
+  readonly model: Model;
+  readonly closure: Closure;
 }
 
 /** A trait, option or value that the guide does not know. */
@@ -31,7 +35,7 @@ export async function traceOfGuide(
   const within = withinOf(model.world, model.universe, variant);
   const wanted = (step: BoundStep) => at === null || step.path === at || step.id === at;
   const steps = (await drive(traceGuide(model, closure.rulebook, within, wanted))) ?? [];
-  return { title: model.title, steps };
+  return { title: model.title, steps, known: model.steps.some(wanted), model, closure };
 }
 
 function withinOf(world: World, universe: Diagram, variant: ReadonlyMap<string, string>): Diagram {

@@ -9,7 +9,7 @@ import type { ReportContext } from './reporter';
 export function reportJson(check: ProjectCheck, context: ReportContext): string {
   const at = (place: Place) => startOf(check, place, context.folder);
   const counts = countsOf(check.findings);
-  const { steps, checkedSteps, undecided, waived } = check.coverage;
+  const { steps, checkedSteps, unchecked, undecided, waived } = check.coverage;
   const report = {
     version: 1,
     findings: check.findings.map((finding) => findingOf(check, finding, context.folder)),
@@ -27,6 +27,10 @@ export function reportJson(check: ProjectCheck, context: ReportContext): string 
             rule,
             item,
             property,
+          })),
+          unchecked: unchecked.map(({ guide, step }) => ({
+            file: relativePath(context.folder, guide),
+            step,
           })),
         }
       : {}),

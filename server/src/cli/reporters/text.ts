@@ -4,7 +4,8 @@ import type { ProjectCheck } from '../../workspace/check';
 import { relativePath } from '../../workspace/paths';
 import type { Colours } from '../colours';
 import { excerptOf } from '../excerpt';
-import { padded, paddedLeft, printable, shorten, wrap } from '../width';
+import { undecidedInWords } from '../undecided';
+import { paddedLeft, printable, wrap } from '../width';
 import { CAUTION, counted, countsOf, listed, variantsInWords } from '../words';
 import type { ReportContext } from './reporter';
 
@@ -14,7 +15,9 @@ const MOST_RELATED = 8;
 /** For people: each finding with its line, its sentence, the steps that led there, the variants; then the summary. */
 export function reportText(check: ProjectCheck, context: ReportContext): string {
   const blocks = check.findings.map((finding) => findingBlock(check, finding, context));
-  const lists = context.undecided ? [undecidedBlock(check, context)] : [];
+  const lists = context.undecided
+    ? [undecidedBlock(check, context), uncheckedBlock(check, context)].filter((list) => list !== null)
+    : [];
   return `${[...blocks, ...lists, summaryOf(check, context)].join('\n\n')}\n`;
 }
 
@@ -94,22 +97,46 @@ function lineOf(check: ProjectCheck, related: Related): number {
 }
 
 function undecidedBlock(check: ProjectCheck, context: ReportContext): string {
-  const { colours } = context;
+  const { colours, columns } = context;
   const { undecided } = check.coverage;
   if (undecided.length === 0) return colours.bold('Nothing was left undecided.');
   const out: string[] = [colours.bold('Not decided, for want of data')];
-  const ruleWidth = Math.max(...undecided.map((one) => one.rule.length));
-  const itemWidth = Math.min(48, Math.max(...undecided.map((one) => one.item.length)));
   let guide = '';
   for (const one of undecided) {
     if (one.guide !== guide) out.push(`  ${relativePath(context.folder, one.guide)}`);
     guide = one.guide;
-    const item = padded(shorten(printable(one.item), itemWidth), itemWidth);
-    out.push(
-      `    ${padded(one.rule, ruleWidth)}  ${item}  ${colours.dim(`needs ${printable(one.property)}`)}`,
-    );
+    const words = wrap(printable(`${one.rule}: ${undecidedInWords(one)}`), Math.max(30, columns - 6));
+    out.push(...words.map((line, index) => `    ${index === 0 ? '' : '  '}${line}`));
   }
   return out.join('\n');
+}
+
+/** The steps that were not checked, by their numbers; null where there are none. */
+function uncheckedBlock(check: ProjectCheck, context: ReportContext): string | null {
+  const { colours, columns } = context;
+  const byGuide = new Map<string, string[]>();
+  for (const { guide, step } of check.coverage.unchecked)
+    byGuide.set(guide, [...(byGuide.get(guide) ?? []), step]);
+  if (byGuide.size === 0) return null;
+  const out = [colours.bold('Steps not checked')];
+  for (const [guide, steps] of byGuide) {
+    out.push(`  ${relativePath(context.folder, guide)}`);
+    out.push(...wrap(steps.join(', '), Math.max(30, columns - 4)).map((line) => `    ${line}`));
+  }
+  return out.join('\n');
+}
+
+/** Steps that are named in the summary, at most. */
+const MOST_NAMED_STEPS = 4;
+
+/** `, not 1.5 and 2.1`, where they are few; with their guides where there are several. */
+function notChecked({ guides, coverage }: ProjectCheck, { folder }: ReportContext): string {
+  const { unchecked } = coverage;
+  if (unchecked.length === 0 || unchecked.length > MOST_NAMED_STEPS) return '';
+  const named = unchecked.map(({ guide, step }) =>
+    guides === 1 ? step : `${relativePath(folder, guide)} ${step}`,
+  );
+  return `, not ${listed(named)}`;
 }
 
 function summaryOf(check: ProjectCheck, context: ReportContext): string {
@@ -124,9 +151,8 @@ function summaryOf(check: ProjectCheck, context: ReportContext): string {
   if (check.guides > 0) {
     const share = steps === 0 ? '' : ` (${Math.floor((checkedSteps / steps) * 100)} %)`;
     const hint = undecided.length > 0 && !context.undecided ? ' (list them with --undecided)' : '';
-    out.push(
-      `Steps checked: ${checkedSteps} of ${steps}${share}; undecided: ${undecided.length}${hint}; waived: ${waived}.`,
-    );
+    const checked = `Steps checked: ${checkedSteps} of ${steps}${share}${notChecked(check, context)}`;
+    out.push(...wrap(`${checked}; undecided: ${undecided.length}${hint}; waived: ${waived}.`, columns));
   }
   out.push(...wrap(CAUTION, columns).map((line) => colours.dim(line)));
   return out.join('\n');

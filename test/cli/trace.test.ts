@@ -1,0 +1,66 @@
+import { describe, expect, it } from 'vitest';
+import { kitproof } from './program';
+
+const files = {
+  'm.vehicle.yaml': `kitproof: vehicle/1
+name: Moorhen
+traits: { lockers: [none, fitted] }
+parts:
+  front-axle: { kind: live-axle }
+  front-wheel: { kind: wheel, sided: true, joins: [front-axle], joints: { nut: { bolts: 5, torque: 130 N·m } } }
+lines:
+  locker-plug: { kind: plug, spans: [frame, front-axle], when: { lockers: fitted } }
+`,
+  'other.install.yaml': `kitproof: install/1
+title: Other
+vehicle: m.vehicle.yaml
+sections:
+  - title: S
+    id: shared
+    steps:
+      - text: Think.
+      - id: last
+        text: "As in {step:last}: {torque:front-wheel.nut}."
+        do: [{ check: front-wheel.nut }]
+`,
+  'g.install.yaml': `kitproof: install/1
+title: G
+vehicle: m.vehicle.yaml
+sections:
+  - title: S
+    steps:
+      - id: nuts
+        text: "Bring {part:front-wheel} to {torque:front-wheel.nut}; see {step:plug}, {torque:nothing.nut}."
+        do: [{ torque: front-wheel.nut, to: 140 N·m }]
+      - id: plug
+        when: { lockers: fitted }
+        text: "Look; {torque:front-wheel} stays."
+        do: [{ check: locker-plug }]
+      - do: [{ use: shared, guide: other.install.yaml }]
+`,
+};
+
+describe('trace', () => {
+  it('prints what titles name: the figure of the step, else of the data; what is not known stays', async () => {
+    const { out } = await kitproof(['trace', 'g.install.yaml'], { files });
+    expect(out).toContain('Bring front wheel to 140 N·m; see step 1.2, {torque:nothing.nut}.');
+    expect(out).toContain('Look; 130 N·m stays.');
+  });
+
+  it('says so of a step that the variant does not have', async () => {
+    for (const at of ['plug', '1.2']) {
+      const none = await kitproof(['trace', 'g.install.yaml', '--at', at, '--variant', 'lockers=none'], {
+        files,
+      });
+      expect(none).toMatchObject({ status: 0, err: '' });
+      expect(none.out).toContain(`Step ${at} is not done with lockers: none.`);
+    }
+    const there = await kitproof(['trace', 'g.install.yaml', '--at', 'plug', '--variant', 'lockers=fitted'], {
+      files,
+    });
+    expect(there.out).toContain('stays.');
+    expect(there.out).not.toContain('is not done');
+    const nowhere = await kitproof(['trace', 'g.install.yaml', '--at', 'plgu'], { files });
+    expect(nowhere).toMatchObject({ status: 2, out: '' });
+  });
+});
