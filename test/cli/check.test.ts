@@ -110,7 +110,7 @@ describe('paths', () => {
     [[], 3],
     [['deep'], 1],
     [['deep/er/../er/g.install.yaml'], 1],
-    [['/work/deep'], 1],
+    [['/shop/deep'], 1],
     [['**/*.install.yaml'], 1],
     [['drafts/d.install.yaml'], 1],
   ])('%j', async (paths, count) => {
@@ -233,13 +233,13 @@ describe('progress', () => {
       await new Promise((resolve) => {
         setTimeout(resolve, 20);
       });
-      return files[name.slice('/work/'.length)] ?? null;
+      return files[name.slice('/shop/'.length)] ?? null;
     };
     const io = (errIsTerminal: boolean) => ({
       errIsTerminal,
       files: {
         read: slow,
-        kind: async (name: string) => (name === '/work' ? ('folder' as const) : null),
+        kind: async (name: string) => (name === '/shop' ? ('folder' as const) : null),
         list: async () => Object.keys(files).map((name) => ({ name, kind: 'file' as const })),
       },
     });

@@ -11,7 +11,7 @@ describe('init', () => {
     const files = Object.fromEntries(written.files);
     expect(Object.keys(files).sort()).toEqual(
       ['kitproof.yaml', 'moorhen.vehicle.yaml', 'rear-shocks.install.yaml', 'trail-shocks.kit.yaml'].map(
-        (name) => `/work/${prefix}${name}`,
+        (name) => `/shop/${prefix}${name}`,
       ),
     );
     const check = await kitproof(
@@ -42,6 +42,6 @@ describe('init', () => {
     const { status, err, files } = await kitproof(['init'], { files: { 'moorhen.vehicle.yaml': 'mine' } });
     expect(status).toBe(3);
     expect(err).toBe('kitproof: Nothing was written: moorhen.vehicle.yaml is in this folder already.\n');
-    expect([...files]).toEqual([['/work/moorhen.vehicle.yaml', 'mine']]);
+    expect([...files]).toEqual([['/shop/moorhen.vehicle.yaml', 'mine']]);
   });
 });

@@ -12,7 +12,7 @@ export interface Ran {
 }
 
 export interface World {
-  /** Files by path, seen from the working folder `/work`, or whole names. */
+  /** Files by path, seen from the working folder `/shop`, or whole names. */
   readonly files?: Readonly<Record<string, string>>;
   readonly input?: string;
   readonly io?: Partial<Io>;
@@ -22,7 +22,7 @@ export interface World {
 export async function kitproof(words: readonly string[], world: World = {}): Promise<Ran> {
   const files = new Map(
     Object.entries(world.files ?? {}).map(([path, text]) => [
-      path.startsWith('/') ? path : `/work/${path}`,
+      path.startsWith('/') ? path : `/shop/${path}`,
       text,
     ]),
   );
@@ -30,10 +30,10 @@ export async function kitproof(words: readonly string[], world: World = {}): Pro
   let err = '';
   const io: Io = {
     files: memoryFiles(files),
-    folder: '/work',
+    folder: '/shop',
     glob: async (patterns) =>
       [...files.keys()]
-        .filter((name) => patterns.some((pattern) => matchesPattern(pattern, name.slice('/work/'.length))))
+        .filter((name) => patterns.some((pattern) => matchesPattern(pattern, name.slice('/shop/'.length))))
         .sort(),
     create: async (name, text) => {
       if (files.has(name)) return false;
