@@ -62,8 +62,8 @@ Exit status
   0  nothing at or above --fail-on, and cover as required
   1  something is
   2  the command line is wrong
-  3  something could not be read or is no document of ours (the rest is checked and
-     told of all the same), or Kitproof itself failed
+  3  something could not be read, or a file named as ours is none, or there was
+     nothing to check (the rest is told of all the same), or Kitproof itself failed
 
 A guide without findings is not certified by anyone: the vehicle maker's data, local
 rules and a qualified person come first.
@@ -121,7 +121,7 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
       'kitproof: Paths in standard input are looked for from this folder; --stdin-name PATH says where the document would stand.\n',
     );
   }
-  if (targets.notOurs.length > 0) return EXIT.failed;
+  if (targets.unread || check.findings.some(({ rule }) => rule === 'internal-fault')) return EXIT.failed;
   return failed || uncovered ? EXIT.found : EXIT.clean;
 }
 

@@ -9,6 +9,8 @@ export interface Targets {
   readonly names: readonly string[];
   /** Files that were named one by one, or are named as ours are, and are no documents of ours: why, each in a sentence. */
   readonly notOurs: readonly string[];
+  /** Whether one of them was named by itself and by its name is ours: then not all that was asked could be read. */
+  readonly unread: boolean;
 }
 
 /**
@@ -23,13 +25,18 @@ export async function targetsOf(
 ): Promise<Targets> {
   const names = new Set<string>();
   const notOurs: string[] = [];
+  let unread = false;
   const into = { names, notOurs };
   for (const path of paths) {
     const name = resolvePath(io.folder, path);
     const kind = await io.files.kind(name);
     if (kind === 'file') {
-      if ((await project.open(name)) === null) notOurs.push(await whyNotOurs(path, name, io));
-      else names.add(name);
+      if ((await project.open(name)) !== null) names.add(name);
+      else {
+        notOurs.push(await whyNotOurs(path, name, io));
+        // A shell writes out a pattern: other programs' files among the guides are no fault.
+        unread ||= isNamedAsOurs(name) || path === INPUT_NAME;
+      }
     } else if (kind === 'folder') {
       await addOurs(into, await filesBelow(io.files, name), io, project, progress);
     } else if (isPattern(path)) {
@@ -46,7 +53,7 @@ export async function targetsOf(
       throw new ReadError(`Cannot read ${path}: there is no such file or folder.`);
     }
   }
-  return { names: [...names].sort(), notOurs };
+  return { names: [...names].sort(), notOurs, unread };
 }
 
 /** The one guide that a command is about. */
