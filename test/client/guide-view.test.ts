@@ -10,7 +10,7 @@ const samples = join(import.meta.dirname, '../../samples');
 /** The samples as files in memory, under the folder that the client opens. */
 function sampleFiles(): Map<string, string> {
   const names = readdirSync(samples).filter((name) => name.endsWith('.yaml'));
-  return new Map(names.map((name) => [`/work/${name}`, readFileSync(join(samples, name), 'utf8')]));
+  return new Map(names.map((name) => [`/shop/${name}`, readFileSync(join(samples, name), 'utf8')]));
 }
 
 describe('the guide as it is read', () => {
@@ -75,7 +75,7 @@ describe('the guide as it is read', () => {
     const contents = sampleFiles();
     const client = await inMemory(contents).start(PULLING, [FOLDER]);
     const uri = `${FOLDER}/upland-50.install.yaml`;
-    await client.open(uri, contents.get('/work/upland-50.install.yaml')!);
+    await client.open(uri, contents.get('/shop/upland-50.install.yaml')!);
     const guide = await client.request<GuideView>('kitproof/guide', { uri });
     const steps = guide.sections.flatMap((section) => section.steps);
     expect(steps.length).toBeGreaterThan(100);
@@ -114,7 +114,7 @@ describe('the guide as it is read', () => {
 
   it('is checked afresh on demand, with all of its folder', async () => {
     const contents = files();
-    contents.set('/work/bracket.install.yaml', GUIDE.replace('          - torque: bracket.bolt\n', ''));
+    contents.set('/shop/bracket.install.yaml', GUIDE.replace('          - torque: bracket.bolt\n', ''));
     const client = await inMemory(contents).start(PULLING, [FOLDER]);
     // The first look into the folder runs meanwhile.
     let checked: CheckedView | null = null;
@@ -125,7 +125,7 @@ describe('the guide as it is read', () => {
     expect(checked?.documents).toBe(2);
     expect(Object.values(checked!.findings).reduce((sum, count) => sum + count)).toBe(1);
     // A file that changed on the disk, which nobody told of, is read again.
-    contents.set('/work/bracket.install.yaml', GUIDE);
+    contents.set('/shop/bracket.install.yaml', GUIDE);
     const again = await client.request<CheckedView>('kitproof/checkWorkspace', {});
     expect(Object.values(again.findings).reduce((sum, count) => sum + count)).toBe(0);
     await client.end();

@@ -11,8 +11,8 @@ import { files, GUIDE } from './world';
 
 async function checked(faulty: readonly Watcher[]) {
   const text = GUIDE.replace('          - torque: bracket.bolt\n', '');
-  const project = new Project(memoryFiles(files({ '/work/bracket.install.yaml': text })), standardPacks());
-  const closure = await project.closureOf((await project.open('/work/bracket.install.yaml'))!);
+  const project = new Project(memoryFiles(files({ '/shop/bracket.install.yaml': text })), standardPacks());
+  const closure = await project.closureOf((await project.open('/shop/bracket.install.yaml'))!);
   const rulebook: Rulebook = { ...closure.rulebook, watchers: [...faulty, ...closure.rulebook.watchers] };
   return (await drive(checkGuarded(bindGuideOf(closure), rulebook, '2026-03-14')))!;
 }

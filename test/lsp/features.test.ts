@@ -24,7 +24,7 @@ const SNIPPETS = {
 };
 
 async function opened(guide = GUIDE, vehicle = VEHICLE): Promise<void> {
-  client = await inMemory(files({ '/work/moorhen.vehicle.yaml': vehicle })).start(SNIPPETS, [FOLDER]);
+  client = await inMemory(files({ '/shop/moorhen.vehicle.yaml': vehicle })).start(SNIPPETS, [FOLDER]);
   await client.open(GUIDE_URI, guide);
 }
 
@@ -184,7 +184,7 @@ describe('completion', () => {
     await client.end();
     const curly = typing('text: Put it back.', 'text: Put {part:');
     expect(labels(await complete(curly[0], curly[1]))).toContain('bracket');
-    const uri = 'file:///work/new.kit.yaml';
+    const uri = 'file:///shop/new.kit.yaml';
     await client.open(uri, '');
     const first = await client.request<CompletionList>('textDocument/completion', {
       textDocument: { uri },
@@ -359,7 +359,7 @@ describe('quick fixes', () => {
 
 it('a file that is not ours gets empty answers to everything', async () => {
   await opened();
-  const uri = 'file:///work/other.yaml';
+  const uri = 'file:///shop/other.yaml';
   await client.open(uri, 'name: something\nother: [1, 2]\n');
   const position = { line: 0, character: 2 };
   const textDocument = { uri };

@@ -7,7 +7,7 @@ const codes = (found: readonly { code?: unknown }[]) => found.map(({ code }) => 
 
 it('checks what is in two folders, each with its own settings, and forgets one that is closed', async () => {
   const contents = files({
-    '/work/bracket.install.yaml': WRONG,
+    '/shop/bracket.install.yaml': WRONG,
     '/other/.git': '',
     '/other/kitproof.yaml': 'kitproof: config/1\nignore: [draft.install.yaml]\n',
     '/other/two.install.yaml': WRONG,
@@ -31,20 +31,20 @@ it('checks what is in two folders, each with its own settings, and forgets one t
 
 it('follows settings that come, change and go', async () => {
   const contents = files({
-    '/work/bracket.install.yaml': GUIDE.replace(
+    '/shop/bracket.install.yaml': GUIDE.replace(
       '- loosen: bracket.bolt\n          - unbolt: bracket',
       '- remove: bracket.bolt\n          - remove: bracket',
     ),
   });
   const client = await inMemory(contents).start(PUSHED, [FOLDER]);
-  const settings = 'file:///work/kitproof.yaml';
+  const settings = 'file:///shop/kitproof.yaml';
   const tell = (type: number) =>
     client.connection.sendNotification('workspace/didChangeWatchedFiles', {
       changes: [{ uri: settings, type }],
     });
-  await client.open(GUIDE_URI, contents.get('/work/bracket.install.yaml')!);
+  await client.open(GUIDE_URI, contents.get('/shop/bracket.install.yaml')!);
   expect(await client.push(GUIDE_URI)).toEqual([]);
-  contents.set('/work/kitproof.yaml', 'kitproof: config/1\nstrict-loosening: true\n');
+  contents.set('/shop/kitproof.yaml', 'kitproof: config/1\nstrict-loosening: true\n');
   await tell(1);
   expect(codes(await client.push(GUIDE_URI, ({ diagnostics }) => diagnostics.length > 0))).toContain(
     'loosen-before-remove',
@@ -54,25 +54,25 @@ it('follows settings that come, change and go', async () => {
   await client.push(GUIDE_URI, ({ diagnostics }) => diagnostics.length === 0);
   await client.close(settings);
   await client.push(GUIDE_URI, ({ diagnostics }) => diagnostics.length > 0);
-  contents.delete('/work/kitproof.yaml');
+  contents.delete('/shop/kitproof.yaml');
   await tell(3);
   expect(await client.push(GUIDE_URI, ({ diagnostics }) => diagnostics.length === 0)).toEqual([]);
   await client.end();
 });
 
 it('follows files that come and go outside', async () => {
-  const contents = files({ '/work/bracket.install.yaml': GUIDE });
-  contents.delete('/work/moorhen.vehicle.yaml');
+  const contents = files({ '/shop/bracket.install.yaml': GUIDE });
+  contents.delete('/shop/moorhen.vehicle.yaml');
   const client = await inMemory(contents).start(PUSHED, [FOLDER]);
   expect(codes(await client.push(GUIDE_URI))).toContain('missing-file');
-  contents.set('/work/moorhen.vehicle.yaml', VEHICLE);
-  const vehicle = 'file:///work/moorhen.vehicle.yaml';
+  contents.set('/shop/moorhen.vehicle.yaml', VEHICLE);
+  const vehicle = 'file:///shop/moorhen.vehicle.yaml';
   await client.connection.sendNotification('workspace/didChangeWatchedFiles', {
     changes: [{ uri: vehicle, type: 1 }],
   });
   expect(await client.push(GUIDE_URI, ({ diagnostics }) => diagnostics.length === 0)).toEqual([]);
-  contents.delete('/work/bracket.install.yaml');
-  contents.delete('/work/moorhen.vehicle.yaml');
+  contents.delete('/shop/bracket.install.yaml');
+  contents.delete('/shop/moorhen.vehicle.yaml');
   await client.connection.sendNotification('workspace/didChangeWatchedFiles', {
     changes: [
       { uri: vehicle, type: 3 },
@@ -84,7 +84,7 @@ it('follows files that come and go outside', async () => {
 });
 
 it('shows progress of the first check, watches files and takes settings, where the client can', async () => {
-  const client = inMemory(files({ '/work/bracket.install.yaml': WRONG }));
+  const client = inMemory(files({ '/shop/bracket.install.yaml': WRONG }));
   client.answers.set('workspace/configuration', () => [{ lens: false }]);
   await client.start(
     {
@@ -118,9 +118,9 @@ it('shows progress of the first check, watches files and takes settings, where t
 });
 
 it('leaves the workspace alone where the writer wants that', async () => {
-  const client = inMemory(files({ '/work/bracket.install.yaml': WRONG }));
+  const client = inMemory(files({ '/shop/bracket.install.yaml': WRONG }));
   await client.start(PUSHED, [FOLDER], { initializationOptions: { checkWorkspace: false } });
-  const other = 'file:///work/open.install.yaml';
+  const other = 'file:///shop/open.install.yaml';
   await client.open(other, WRONG);
   expect(codes(await client.push(other))).toContain('unknown-name');
   expect(client.pushes.some(({ uri }) => uri === GUIDE_URI)).toBe(false);

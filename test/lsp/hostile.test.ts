@@ -69,14 +69,14 @@ it('takes several changes in one go, each of the text that the one before left',
 
 it('answers the last of edits that come faster than checks, and every request between them', async () => {
   const text = sample('upland-50.install.yaml');
-  const uri = 'file:///work/upland-50.install.yaml';
+  const uri = 'file:///shop/upland-50.install.yaml';
   const client = await inMemory(
     files({
-      '/work/upland-50.install.yaml': text,
-      '/work/moorhen.vehicle.yaml': sample('moorhen.vehicle.yaml'),
-      '/work/upland-50.kit.yaml': sample('upland-50.kit.yaml'),
-      '/work/kitproof.yaml': sample('kitproof.yaml'),
-      '/work/workshop.times.yaml': sample('workshop.times.yaml'),
+      '/shop/upland-50.install.yaml': text,
+      '/shop/moorhen.vehicle.yaml': sample('moorhen.vehicle.yaml'),
+      '/shop/upland-50.kit.yaml': sample('upland-50.kit.yaml'),
+      '/shop/kitproof.yaml': sample('kitproof.yaml'),
+      '/shop/workshop.times.yaml': sample('workshop.times.yaml'),
     }),
   ).start(PUSHED);
   await client.open(uri, text);

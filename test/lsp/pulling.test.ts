@@ -66,7 +66,7 @@ it('follows an edit in another file', async () => {
 });
 
 it('covers the whole workspace, once, with result ids', async () => {
-  const client = await inMemory(files({ '/work/bracket.install.yaml': WRONG })).start(PULLING, [FOLDER]);
+  const client = await inMemory(files({ '/shop/bracket.install.yaml': WRONG })).start(PULLING, [FOLDER]);
   const first = await all(client);
   expect(first.items.map(({ uri, kind }) => [uri, kind])).toEqual([[GUIDE_URI, 'full']]);
   const previous = first.items.map(({ uri, resultId }) => ({ uri, value: resultId! }));
@@ -84,7 +84,7 @@ it('asks the client to pull again when files change outside', async () => {
   await all(client);
   expect(codes(await pull(client, GUIDE_URI))).toEqual([]);
   const before = client.told.filter(({ method }) => method === 'workspace/diagnostic/refresh').length;
-  contents.set('/work/moorhen.vehicle.yaml', VEHICLE.replace('  bracket: {', '  breket: {'));
+  contents.set('/shop/moorhen.vehicle.yaml', VEHICLE.replace('  bracket: {', '  breket: {'));
   await client.connection.sendNotification('workspace/didChangeWatchedFiles', {
     changes: [{ uri: VEHICLE_URI, type: 2 }],
   });
@@ -113,7 +113,7 @@ it('gives up when the client does', async () => {
 
 it('knows nothing of a file that is not ours or not there', async () => {
   const client = await inMemory(files()).start(PULLING, [FOLDER]);
-  expect(codes(await pull(client, 'file:///work/none.yaml'))).toEqual([]);
+  expect(codes(await pull(client, 'file:///shop/none.yaml'))).toEqual([]);
   expect(codes(await pull(client, 'untitled:Untitled-1'))).toEqual([]);
   await client.end();
 });

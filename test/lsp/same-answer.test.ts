@@ -49,12 +49,12 @@ it('what the editor shows of all samples is what a check of all at once gives', 
 
 it('edits in any of three files leave what a fresh check gives', async () => {
   const start: Readonly<Record<string, string>> = {
-    '/work/a.install.yaml': GUIDE,
-    '/work/b.install.yaml': GUIDE.replace('          - loosen: bracket.bolt\n', '').replace(
+    '/shop/a.install.yaml': GUIDE,
+    '/shop/b.install.yaml': GUIDE.replace('          - loosen: bracket.bolt\n', '').replace(
       'title: Bracket off',
       'title: B',
     ),
-    '/work/moorhen.vehicle.yaml': VEHICLE,
+    '/shop/moorhen.vehicle.yaml': VEHICLE,
   };
   const edit = fc.record({
     file: fc.constantFrom(...Object.keys(start)),

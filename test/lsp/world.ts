@@ -38,16 +38,16 @@ sections:
         time: 4 min
 `;
 
-export const FOLDER = 'file:///work';
-export const GUIDE_URI = 'file:///work/bracket.install.yaml';
-export const VEHICLE_URI = 'file:///work/moorhen.vehicle.yaml';
+export const FOLDER = 'file:///shop';
+export const GUIDE_URI = 'file:///shop/bracket.install.yaml';
+export const VEHICLE_URI = 'file:///shop/moorhen.vehicle.yaml';
 
 export const files = (more: Readonly<Record<string, string>> = {}): Map<string, string> =>
   new Map(
     Object.entries({
-      '/work/.git': '',
-      '/work/bracket.install.yaml': GUIDE,
-      '/work/moorhen.vehicle.yaml': VEHICLE,
+      '/shop/.git': '',
+      '/shop/bracket.install.yaml': GUIDE,
+      '/shop/moorhen.vehicle.yaml': VEHICLE,
       ...more,
     }),
   );

@@ -34,11 +34,10 @@ export const loosenBeforeRemove: Builtin = {
       if (event.verb === 'swing') {
         const loose = branch.get(jointItems.position(held[0]!, at));
         const pivots = held.length === 1 && !isSetForSwing(loose);
-        if (!pivots)
-          flag(sim, branch, event, RULE, subject.part.name, { facts: { joints: names, form: 'swing' } });
+        if (!pivots) flag(sim, branch, event, RULE, subject.part.name, { facts: { joints: names } });
         return undefined;
       }
-      flag(sim, branch, event, RULE, subject.part.name, { facts: { joints: names, form: 'part' } });
+      flag(sim, branch, event, RULE, subject.part.name, { facts: { joints: names } });
       for (const joint of held) assumePosition(branch, joint, at, 'out');
       return undefined;
     },
