@@ -64,3 +64,48 @@ describe('trace', () => {
     expect(nowhere).toMatchObject({ status: 2, out: '' });
   });
 });
+
+describe('trace of a guide that goes on from another', () => {
+  const second = `kitproof: install/1
+title: Second
+vehicle: m.vehicle.yaml
+follows: first.install.yaml
+sections:
+  - title: S
+    steps:
+      - do: [{ check: front-wheel.nut }]
+      - do: [{ bolt-up: front-wheel }]
+`;
+  const first = `kitproof: install/1
+title: First
+vehicle: m.vehicle.yaml
+leaves: { front-wheel: off }
+sections: []
+`;
+
+  it('tells what it takes over before the first step, not as changes of that', async () => {
+    const world = {
+      files: {
+        'm.vehicle.yaml': files['m.vehicle.yaml'],
+        'g.install.yaml': second,
+        'first.install.yaml': first,
+      },
+    };
+    const { out } = await kitproof(['trace', 'g.install.yaml'], world);
+    const [, start, one, two] = out.split('\n\n');
+    expect(start).toBe(`Before the first step
+      front-wheel (left, right)      fitted → off
+      front-wheel.nut (left, right)  tight → out
+      1 item open
+        front-wheel (left, right)  off since 0`);
+    expect(one).toContain('changes nothing');
+    expect(two).toContain('front-wheel (left, right)      off → fitted');
+    const step = await kitproof(['trace', 'g.install.yaml', '--at', '1.1'], world);
+    expect(step.out).not.toContain('Before the first step');
+  });
+
+  it('says nothing of a start that is as the vehicle arrives', async () => {
+    const { out } = await kitproof(['trace', 'g.install.yaml'], { files });
+    expect(out).not.toContain('Before the first step');
+  });
+});

@@ -38,6 +38,12 @@ export interface TraceStep {
   readonly open: readonly TraceOpen[];
 }
 
+export interface Ledger {
+  /** What `given` and `follows` make other than the vehicle's file says, and what is owed for it. */
+  readonly given: Pick<TraceStep, 'changes' | 'open'>;
+  readonly steps: readonly TraceStep[];
+}
+
 /**
  * Runs a guide and notes every step.
  * @param within the variants that are looked at; cubes are told relative to the guide's universe.
@@ -48,26 +54,33 @@ export function* traceGuide(
   rulebook: Rulebook,
   within: Diagram,
   wanted: (step: BoundStep) => boolean = () => true,
-): Generator<undefined, TraceStep[]> {
+): Generator<undefined, Ledger> {
+  let given: Ledger['given'] = { changes: [], open: [] };
   const steps: TraceStep[] = [];
-  let before: readonly Diagram[] | null = null;
+  let before: readonly Diagram[] = [];
   const { diagrams } = model.world;
   const inside = diagrams.and(within, model.universe);
-  yield* runGuide(model, rulebook.watchers, (sim, step, last) => {
-    if (!last) return;
-    const shown = diagrams.and(inside, step.guard);
-    if (shown !== 0 && wanted(step))
-      steps.push({
-        path: step.path,
-        id: step.id,
-        title: step.title,
-        place: step.place,
-        changes: changesSince(sim, before ?? [], inside),
-        open: openList(sim, rulebook, inside),
-      });
-    before = sim.state.snapshot();
+  yield* runGuide(model, rulebook.watchers, {
+    given(sim) {
+      given = { changes: changesSince(sim, before, inside), open: openList(sim, rulebook, inside) };
+      before = sim.state.snapshot();
+    },
+    step(sim, step, last) {
+      if (!last) return;
+      const shown = diagrams.and(inside, step.guard);
+      if (shown !== 0 && wanted(step))
+        steps.push({
+          path: step.path,
+          id: step.id,
+          title: step.title,
+          place: step.place,
+          changes: changesSince(sim, before, inside),
+          open: openList(sim, rulebook, inside),
+        });
+      before = sim.state.snapshot();
+    },
   });
-  return steps;
+  return { given, steps };
 }
 
 function changesSince(sim: Simulation, before: readonly Diagram[], within: Diagram): TraceChange[] {

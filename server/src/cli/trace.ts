@@ -21,7 +21,9 @@ export const traceCommand: Command = {
 
 A ledger of the job: for each step what it changes (joints, parts, lines, what carries
 the vehicle) and the open list, that is what is still owed after it and since which
-step. Lines that hold for some variants only say which.
+step. Lines that hold for some variants only say which. What the guide is given, or
+takes over from the guide it follows, stands before the first step; what is owed since
+then is owed since 0.
 
   --variant NAME=VALUE      show the vehicle with this trait or option only; may be
                             given several times
@@ -66,6 +68,10 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
     const where = fixed.length === 0 ? 'in any variant that the guide covers' : `with ${fixed.join(', ')}`;
     blocks.push(...wrap(printable(`Step ${at} is not done ${where}.`), columns));
   }
+  if (at === undefined && trace.given.changes.length > 0)
+    blocks.push(
+      [colours.bold('Before the first step'), ...ledgerLines(trace.given, colours, columns)].join('\n'),
+    );
   const titles = new Titles(trace);
   for (const step of steps) {
     // A step that came in by `use` is written in another guide.
@@ -129,6 +135,12 @@ function stepBlock(step: TraceStep, where: string, colours: Colours, columns: nu
     `${colours.bold(step.path)}${name}${colours.dim(`  ${where}`)}`,
     ...wrap(printable(step.title), columns - 6).map((part) => `      ${colours.bold(part)}`),
   ];
+  return [...out, ...ledgerLines(step, colours, columns)].join('\n');
+}
+
+/** What changed, and what is open. */
+function ledgerLines(step: Pick<TraceStep, 'changes' | 'open'>, colours: Colours, columns: number): string[] {
+  const out: string[] = [];
   const changes = merged(
     step.changes.map((change) => ({
       item: change.item,
@@ -150,7 +162,7 @@ function stepBlock(step: TraceStep, where: string, colours: Colours, columns: nu
   if (open.length === 0) out.push(`      ${colours.green('nothing open')}`);
   else out.push(`      ${colours.yellow(`${counted(open.length, 'item')} open`)}`);
   out.push(...rowsOf(open, '        ', columns, colours, colours.dim));
-  return out.join('\n');
+  return out;
 }
 
 interface Row {

@@ -81,7 +81,7 @@ function applyEntry(sim: Simulation, branch: Branch, entry: StateEntry, at: Inst
     } else {
       if (state === 'off' || state === 'discarded') takeOff(sim, branch, part, at);
       branch.put(partItems.state(part, at), state);
-      if (state === 'fitted') branch.put(partItems.pressure(part, at), 'full');
+      if (state === 'fitted' && part.attributes.inflates) branch.put(partItems.pressure(part, at), 'full');
       branch.put(fromGiven(`${part.name}${at.key}`), state === 'off' || state === 'swung');
       if (owed) branch.put(partItems.owed(part, at), state === 'off');
       if (owed) branch.put(partItems.swungOwed(part, at), state === 'swung');

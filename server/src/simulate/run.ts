@@ -19,8 +19,13 @@ import type { Watcher } from './watcher';
 
 const SUPPORT_VERBS = new Set(['raise', 'lower', 'support', 'unsupport']);
 
-/** Called after each pass of each step, for the trace. */
-export type StepObserver = (sim: Simulation, step: BoundStep, last: boolean) => void;
+/** For the trace. */
+export interface RunObserver {
+  /** Called once what is given has its effect, before the first step. */
+  given?(sim: Simulation): void;
+  /** Called after each pass of each step. */
+  step?(sim: Simulation, step: BoundStep, last: boolean): void;
+}
 
 /**
  * Runs the whole guide for all variants at once. A generator that yields after every step, so that whoever drives it may
@@ -29,7 +34,7 @@ export type StepObserver = (sim: Simulation, step: BoundStep, last: boolean) => 
 export function* runGuide(
   model: Model,
   watchers: readonly Watcher[],
-  observe?: StepObserver,
+  observer?: RunObserver,
 ): Generator<undefined, Simulation> {
   const runner = new Runner(model, watchers);
   applyEntries(runner.sim, model.given, false);
@@ -38,10 +43,11 @@ export function* runGuide(
     applyEntries(runner.sim, model.follows.done, false);
     applyEntries(runner.sim, model.follows.entries, true);
   }
+  observer?.given?.(runner.sim);
   for (const step of model.steps) {
     step.passes.forEach((pass, index) => {
       runner.step(step, pass);
-      observe?.(runner.sim, step, index === step.passes.length - 1);
+      observer?.step?.(runner.sim, step, index === step.passes.length - 1);
     });
     yield;
   }

@@ -49,7 +49,7 @@ export class OpenGuide {
         const next = work.next();
         if (next.done !== true) continue;
         // A step parted by a `use` is traced in stretches; its last one counts.
-        this.sections = [...new Map(next.value.map((step) => [step.path, step])).values()];
+        this.sections = [...new Map(next.value.steps.map((step) => [step.path, step])).values()];
         break;
       }
     } catch {

@@ -1,4 +1,4 @@
-import { type TraceStep, traceGuide } from '../check/trace';
+import { type Ledger, traceGuide } from '../check/trace';
 import type { BoundStep, Model } from '../model/model';
 import type { Diagram } from '../variants/diagram';
 import type { World } from '../variants/world';
@@ -7,9 +7,8 @@ import { drive } from './drive';
 import { bindGuideOf } from './engine';
 import type { Closure, Project } from './project';
 
-export interface Trace {
+export interface Trace extends Ledger {
   readonly title: string;
-  readonly steps: readonly TraceStep[];
   /** Of the step that was asked for: whether the guide has it at all. One that is not done in these variants is not in `steps`. */
   readonly known: boolean;
   readonly model: Model;
@@ -34,8 +33,8 @@ export async function traceOfGuide(
   const model = bindGuideOf(closure);
   const within = withinOf(model.world, model.universe, variant);
   const wanted = (step: BoundStep) => at === null || step.path === at || step.id === at;
-  const steps = (await drive(traceGuide(model, closure.rulebook, within, wanted))) ?? [];
-  return { title: model.title, steps, known: model.steps.some(wanted), model, closure };
+  const ledger = (await drive(traceGuide(model, closure.rulebook, within, wanted)))!;
+  return { title: model.title, ...ledger, known: model.steps.some(wanted), model, closure };
 }
 
 function withinOf(world: World, universe: Diagram, variant: ReadonlyMap<string, string>): Diagram {
