@@ -167,7 +167,38 @@ describe('the day', () => {
 
   it('a waiver is counted in the summary', async () => {
     const { out } = await kitproof(['check', 'g.install.yaml'], world(guide));
-    expect(out).toContain('waived: 1.');
+    expect(out).toContain('waived: 1 (list them with --waived).');
+  });
+
+  it('what is waived is listed on demand, with who accepts it, why and until when', async () => {
+    const text = await kitproof(['check', 'g.install.yaml', '--waived'], world(guide));
+    expect(text.out).toContain(`Waived
+  g.install.yaml:7:16  left-disconnected
+    locker-plug is unplugged or opened and never connected again. (only with lockers: fitted)
+    A. Fitter, until 2026-03-20: Shipped so.
+
+No findings in 1 file.
+Steps checked: 1 of 1 (100 %); undecided: 0; waived: 1.
+`);
+    const json = await kitproof(['check', 'g.install.yaml', '--waived', '--format', 'json'], world(guide));
+    expect(JSON.parse(json.out).waived).toMatchObject([
+      {
+        file: 'g.install.yaml',
+        line: 7,
+        column: 16,
+        rule: 'left-disconnected',
+        message: 'locker-plug is unplugged or opened and never connected again.',
+        variants: [{ lockers: ['fitted'] }],
+        because: 'Shipped so.',
+        by: 'A. Fitter',
+        until: '2026-03-20',
+        waiver: { file: 'g.install.yaml', line: 8, column: 25 },
+      },
+    ]);
+    const none = await kitproof(['check', 'g.install.yaml', '--waived'], world(CLEAN));
+    expect(none.out).toContain('Nothing is waived.\n');
+    const plain = await kitproof(['check', 'g.install.yaml', '--format', 'json'], world(guide));
+    expect(JSON.parse(plain.out)).not.toHaveProperty('waived');
   });
 });
 

@@ -22,15 +22,40 @@ describe('what was not decided', () => {
     const { out } = await kitproof(['check', '--undecided', '--fail-on', 'never'], { files });
     expect(out).toContain('    heavy-part-held: say the mass of rear-shock (mass: 3 kg)\n');
     expect(out).toContain('    left-without: say in a kit file which part takes the place of rear-shock');
-    expect(out).toContain('Steps not checked\n  g.install.yaml\n    1.3, 2.1\n');
+    expect(out).toContain('Steps not checked, or not all of them\n  g.install.yaml\n    1.3, 2.1\n');
     expect(out).toContain('Steps checked: 3 of 5 (60 %), not 1.3 and 2.1; undecided: ');
     const json = await kitproof(['check', '--undecided', '--fail-on', 'never', '--format', 'json'], {
       files,
     });
     expect(JSON.parse(json.out).unchecked).toEqual([
-      { file: 'g.install.yaml', step: '1.3' },
-      { file: 'g.install.yaml', step: '2.1' },
+      { file: 'g.install.yaml', step: '1.3', undeclared: [] },
+      { file: 'g.install.yaml', step: '2.1', undeclared: [] },
     ]);
+  });
+
+  it('beside a vehicle file is also what that does not declare, be it ever so far from all it does', async () => {
+    const files = {
+      'm.vehicle.yaml':
+        'kitproof: vehicle/1\nname: M\nparts: { guard: { kind: bracket, mass: 2 kg, joints: { bolt: { torque: 9 N·m } } } }\n',
+      'g.install.yaml': `kitproof: install/1
+title: G
+vehicle: m.vehicle.yaml
+sections:
+  - title: S
+    steps:
+      - do: [{ unbolt: [tail-pipe, guard] }]
+      - do: [{ bolt-up: [tail-pipe, guard] }, { torque: [tail-pipe, guard], to: 9 N·m }]
+      - do: [{ check: guard }]
+`,
+    };
+    const { out } = await kitproof(['check', '--undecided'], { files });
+    expect(out).toContain('unknown-name: declare tail-pipe in the vehicle file');
+    expect(out).toContain('    1.1 (not declared: tail-pipe), 1.2 (not declared: tail-pipe)\n');
+    expect(out).toContain('Steps checked: 1 of 3 (33 %), not 1.1 and 1.2; undecided: ');
+    const short = await kitproof(['check'], { files });
+    expect(short.out.replaceAll('\n', ' ')).toMatch(
+      /not 1\.1 and 1\.2; undecided: \d+ \(list them with --undecided\)/,
+    );
   });
 
   it('names the guide of a step where there are several, and no steps where they are many', async () => {

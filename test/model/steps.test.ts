@@ -237,18 +237,18 @@ ${guide(
   it('waivers know what they stand on', () => {
     const bound = model(
       guide(
-        'waive: { rule: a, because: x }',
+        'waive: { rule: a, because: x, by: z, until: 2031-04-30 }',
         `
   - title: S
-    steps: [{ waive: [{ rule: b, because: y, by: z, until: 2031-04-30 }, { rule: c, because: x }], do: [{ unbolt: wheel, waive: { rule: d, because: x } }] }]
+    steps: [{ waive: [{ rule: b, because: y, by: z, until: 2031-04-30 }, { rule: c, because: x, by: z, until: 2031-05-31 }], do: [{ unbolt: wheel, waive: { rule: d, because: x, by: z, until: 2031-04-30 } }] }]
 `,
       ),
     );
     expect(bound.waivers.map(({ path, rule, by, until }) => [path, rule, by, until])).toEqual([
-      ['0', 'a', '', null],
+      ['0', 'a', 'z', '2031-04-30'],
       ['1.1', 'b', 'z', '2031-04-30'],
-      ['1.1', 'c', '', null],
-      ['1.1.1', 'd', '', null],
+      ['1.1', 'c', 'z', '2031-05-31'],
+      ['1.1.1', 'd', 'z', '2031-04-30'],
     ]);
   });
 });

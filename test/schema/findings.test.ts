@@ -196,8 +196,8 @@ describe('values', () => {
     title: T
     date: 2031-02-30
     #     ^^^^^^^^^^ error[bad-date]: "2031-02-30" is not a day
-    waive: { rule: left-loose, because: So., until: tomorrow }
-    #                                               ^^^^^^^^ error[bad-date]: such as 2031-04-30
+    waive: { rule: left-loose, because: So., by: A. Fitter, until: tomorrow }
+    #                                                              ^^^^^^^^ error[bad-date]: such as 2031-04-30
     sections: []
     # file: kitproof.yaml
     kitproof: config/1

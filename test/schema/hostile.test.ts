@@ -27,7 +27,7 @@ sections:
         people: 2
         optional: true
         caution: { signal: warning, text: Mind it., covers: [spring-loaded] }
-        waive: [{ rule: left-loose, because: So it is. }]
+        waive: [{ rule: left-loose, because: So it is., by: A. Fitter, until: 2031-04-30 }]
 `;
 const VEHICLE = readFileSync('samples/moorhen.vehicle.yaml', 'utf8');
 

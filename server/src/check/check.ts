@@ -5,16 +5,16 @@ import type { Model, Undecided } from '../model/model';
 import type { Rulebook } from '../rules/rulebook';
 import { runGuide } from '../simulate/run';
 import type { RawFinding, Simulation } from '../simulate/simulation';
-import { stepCoverage } from './coverage';
+import { stepCoverage, UNCHECKED, type UncheckedStep } from './coverage';
 import { wordFindings } from './sentences';
-import { applyWaivers } from './waivers';
+import { applyWaivers, type WaivedFinding } from './waivers';
 
 export interface Coverage {
   /** Steps as written, and those of them that have operations which all bind. */
   readonly steps: number;
   readonly checkedSteps: number;
-  /** Numbers of the others, `2.3`. */
-  readonly unchecked: readonly string[];
+  /** The others. */
+  readonly unchecked: readonly UncheckedStep[];
   /** What a rule could not decide, once for each rule, item and missing property. */
   readonly undecided: readonly Undecided[];
   readonly waived: number;
@@ -24,8 +24,8 @@ export interface GuideCheck {
   /** Of names and of rules; those of reading and of structure are their documents'. In order of place. */
   readonly findings: readonly Finding[];
   readonly coverage: Coverage;
-  /** The findings that waivers hide. */
-  readonly waived: readonly Finding[];
+  /** The findings that waivers hide, each with its waiver; in order of place. */
+  readonly waived: readonly WaivedFinding[];
   /** For the oracle's comparison and for fixes: before words and waivers. */
   readonly raw: readonly RawFinding[];
   readonly simulation: Simulation;
@@ -46,8 +46,9 @@ export function* checkGuide(
   const worded = wordFindings(simulation, raw, rulebook.rules);
   const { steps, checkedSteps, unchecked, findings: ofCoverage } = stepCoverage(model);
   const lost = [...simulation.state.lost].map((key) => tooMany(model, key));
-  const { kept, waived, findings: ofWaivers } = applyWaivers(model, worded, rulebook, asOf);
-  const findings = [...model.findings, ...kept, ...ofCoverage, ...lost, ...ofWaivers].sort(byPlace);
+  const told = [...worded, ...ofCoverage].sort(byPlace);
+  const { kept, waived, findings: ofWaivers } = applyWaivers(model, told, rulebook, asOf, [UNCHECKED]);
+  const findings = [...model.findings, ...kept, ...lost, ...ofWaivers].sort(byPlace);
   const coverage = {
     steps,
     checkedSteps,

@@ -25,6 +25,7 @@ export const checkCommand: Command = {
     'fail-on': { type: 'string' },
     'require-cover': { type: 'string' },
     undecided: { type: 'boolean' },
+    waived: { type: 'boolean' },
     'as-of': { type: 'string' },
     'stdin-name': { type: 'string' },
     ...COLOUR_OPTION,
@@ -47,6 +48,7 @@ name ends as ours do (.install.yaml), must have it.
   --require-cover PERCENT   exit status 1 too where fewer of the steps could be checked
   --undecided               list what was not decided and what to write for it, and the
                             steps that were not checked
+  --waived                  list what is waived, with who accepts it, why and until when
   --as-of DATE              hold waivers against this day, 2026-03-14, not today
   --stdin-name PATH         where standard input would stand, for paths and settings
   --color auto|always|never colour; auto is on at a terminal unless NO_COLOR is set
@@ -101,7 +103,13 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
   if (check === null) return EXIT.failed;
   const columns = Math.max(60, Math.min(io.columns ?? PAGE_WIDTH, 140));
   io.out(
-    reporters[format]!(check, { folder: io.folder, colours, columns, undecided: args.flag('undecided') }),
+    reporters[format]!(check, {
+      folder: io.folder,
+      colours,
+      columns,
+      undecided: args.flag('undecided'),
+      waived: args.flag('waived'),
+    }),
   );
   const counts = countsOf(check.findings);
   const failed =

@@ -143,7 +143,7 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
     leaves,
     owes,
     kitPlace: kitCursor?.place ?? root.get('title')?.place ?? { uri: guide.uri, span: { start: 0, end: 0 } },
-    waivers: waiversOf(outline),
+    waivers: waiversOf(runs),
     undecided: files.withoutVehicle ? [] : undeclared(things),
     findings: report.findings.sort(
       (a, b) => a.place.span.start - b.place.span.start || a.place.span.end - b.place.span.end,

@@ -294,15 +294,23 @@ export interface Duty {
   readonly set: Diagram;
 }
 
-/** A waiver, with the path of what it stands on: `0` the guide, `2` a section, `2.3` a step, `2.3.1` an operation. */
+/**
+ * A waiver, with the path of what it stands on: `0` the guide, `2` a section, `2.3` a step, `2.3.1` an operation; within a
+ * used section with the path of the use before it.
+ */
 export interface Waiver {
   readonly path: string;
   readonly rule: string;
   readonly because: string;
   readonly by: string;
-  /** ISO date, or null where it does not run out. */
+  /** ISO date, the last day it holds; null where it does not say or no day can be read. */
   readonly until: string | null;
+  /** Where its rule is named. */
   readonly place: Place;
+  /** Where the rest is written; null for what it does not say. */
+  readonly places: { readonly [key in 'because' | 'by' | 'until']: Place | null };
+  /** It came with a section of another guide. */
+  readonly used: boolean;
 }
 
 /** What a rule could not decide, and the property that would have told. */

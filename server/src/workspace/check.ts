@@ -1,3 +1,5 @@
+import type { UncheckedStep } from '../check/coverage';
+import type { WaivedFinding } from '../check/waivers';
 import type { Finding } from '../findings/finding';
 import { checkDeclarations } from '../model/declarations';
 import type { Undecided } from '../model/model';
@@ -12,9 +14,16 @@ export interface UndecidedIn extends Undecided {
   readonly guide: string;
 }
 
+/** A step that was not checked, and of which guide. */
+export interface UncheckedIn extends UncheckedStep {
+  readonly guide: string;
+}
+
 export interface ProjectCheck {
   /** By document, place, rule and item: the same for the same files, whatever order they were asked in. */
   readonly findings: readonly Finding[];
+  /** What waivers hide, each with its waiver, in the same order; a finding of two guides twice. */
+  readonly waived: readonly WaivedFinding[];
   /** Every document that was read, by name: those asked for and those they lead to. */
   readonly documents: ReadonlyMap<string, Document>;
   /** How many of the files asked for are documents of ours, and how many of these are guides. */
@@ -23,8 +32,8 @@ export interface ProjectCheck {
   readonly coverage: {
     readonly steps: number;
     readonly checkedSteps: number;
-    /** The steps that were not checked, by their numbers. */
-    readonly unchecked: readonly { readonly guide: string; readonly step: string }[];
+    /** The steps that were not checked, or not all of them. */
+    readonly unchecked: readonly UncheckedIn[];
     readonly undecided: readonly UndecidedIn[];
     readonly waived: number;
   };
@@ -51,13 +60,13 @@ export async function checkDocuments(
   const documents = new Map<string, Document>();
   const found = new Findings();
   const undecided: UndecidedIn[] = [];
-  const unchecked: { guide: string; step: string }[] = [];
+  const unchecked: UncheckedIn[] = [];
   const judged = new Set<string>();
   let files = 0;
   let guides = 0;
   let steps = 0;
   let checkedSteps = 0;
-  let waived = 0;
+  const waived: WaivedFinding[] = [];
   const judge = (document: Document, closure: Closure): void => {
     documents.set(document.uri, document);
     if (judged.has(document.uri)) return;
@@ -93,16 +102,17 @@ export async function checkDocuments(
     for (const finding of result.findings) found.add(finding);
     steps += result.coverage.steps;
     checkedSteps += result.coverage.checkedSteps;
-    waived += result.coverage.waived;
-    for (const step of result.coverage.unchecked) unchecked.push({ guide: name, step });
+    waived.push(...result.waived);
+    for (const step of result.coverage.unchecked) unchecked.push({ guide: name, ...step });
     for (const one of result.coverage.undecided) undecided.push({ guide: name, ...one });
   }
   return {
     findings: found.sorted(),
+    waived: waived.sort((a, b) => compareFindings(a.finding, b.finding)),
     documents,
     files,
     guides,
-    coverage: { steps, checkedSteps, unchecked, undecided, waived },
+    coverage: { steps, checkedSteps, unchecked, undecided, waived: waived.length },
   };
 }
 

@@ -28,9 +28,21 @@ export function reportJson(check: ProjectCheck, context: ReportContext): string 
             item,
             property,
           })),
-          unchecked: unchecked.map(({ guide, step }) => ({
+          unchecked: unchecked.map(({ guide, step, undeclared }) => ({
             file: relativePath(context.folder, guide),
             step,
+            undeclared,
+          })),
+        }
+      : {}),
+    ...(context.waived
+      ? {
+          waived: check.waived.map(({ finding, waiver }) => ({
+            ...findingOf(check, finding, context.folder),
+            because: waiver.because,
+            by: waiver.by,
+            until: waiver.until,
+            waiver: at(waiver.place),
           })),
         }
       : {}),

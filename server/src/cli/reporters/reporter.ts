@@ -9,6 +9,8 @@ export interface ReportContext {
   readonly columns: number;
   /** List what was not decided. */
   readonly undecided: boolean;
+  /** List what is waived. */
+  readonly waived: boolean;
 }
 
 /** Turns a check into what is printed. One file each, registered in `registry.ts`. */

@@ -8,6 +8,7 @@ import { undecidedInWords } from '../undecided';
 import { paddedLeft, printable, wrap } from '../width';
 import { CAUTION, counted, countsOf, listed, variantsInWords } from '../words';
 import type { ReportContext } from './reporter';
+import { waivedBlock } from './waived';
 
 /** Steps that led to a finding, shown at most; the first and the last say most. */
 const MOST_RELATED = 8;
@@ -15,10 +16,9 @@ const MOST_RELATED = 8;
 /** For people: each finding with its line, its sentence, the steps that led there, the variants; then the summary. */
 export function reportText(check: ProjectCheck, context: ReportContext): string {
   const blocks = check.findings.map((finding) => findingBlock(check, finding, context));
-  const lists = context.undecided
-    ? [undecidedBlock(check, context), uncheckedBlock(check, context)].filter((list) => list !== null)
-    : [];
-  return `${[...blocks, ...lists, summaryOf(check, context)].join('\n\n')}\n`;
+  const lists = context.undecided ? [undecidedBlock(check, context), uncheckedBlock(check, context)] : [];
+  if (context.waived) lists.push(waivedBlock(check, context));
+  return `${[...blocks, ...lists.filter((list) => list !== null), summaryOf(check, context)].join('\n\n')}\n`;
 }
 
 function findingBlock(check: ProjectCheck, finding: Finding, context: ReportContext): string {
@@ -111,17 +111,19 @@ function undecidedBlock(check: ProjectCheck, context: ReportContext): string {
   return out.join('\n');
 }
 
-/** The steps that were not checked, by their numbers; null where there are none. */
+/** The steps that were not checked, by their numbers, with what no file declares; null where there are none. */
 function uncheckedBlock(check: ProjectCheck, context: ReportContext): string | null {
   const { colours, columns } = context;
   const byGuide = new Map<string, string[]>();
-  for (const { guide, step } of check.coverage.unchecked)
-    byGuide.set(guide, [...(byGuide.get(guide) ?? []), step]);
+  for (const { guide, step, undeclared } of check.coverage.unchecked) {
+    const why = undeclared.length === 0 ? '' : ` (not declared: ${listed(undeclared)})`;
+    byGuide.set(guide, [...(byGuide.get(guide) ?? []), `${step}${why}`]);
+  }
   if (byGuide.size === 0) return null;
-  const out = [colours.bold('Steps not checked')];
+  const out = [colours.bold('Steps not checked, or not all of them')];
   for (const [guide, steps] of byGuide) {
     out.push(`  ${relativePath(context.folder, guide)}`);
-    out.push(...wrap(steps.join(', '), Math.max(30, columns - 4)).map((line) => `    ${line}`));
+    out.push(...wrap(printable(steps.join(', ')), Math.max(30, columns - 4)).map((line) => `    ${line}`));
   }
   return out.join('\n');
 }
@@ -152,7 +154,10 @@ function summaryOf(check: ProjectCheck, context: ReportContext): string {
     const share = steps === 0 ? '' : ` (${Math.floor((checkedSteps / steps) * 100)} %)`;
     const hint = undecided.length > 0 && !context.undecided ? ' (list them with --undecided)' : '';
     const checked = `Steps checked: ${checkedSteps} of ${steps}${share}${notChecked(check, context)}`;
-    out.push(...wrap(`${checked}; undecided: ${undecided.length}${hint}; waived: ${waived}.`, columns));
+    const more = waived > 0 && !context.waived ? ' (list them with --waived)' : '';
+    out.push(
+      ...wrap(`${checked}; undecided: ${undecided.length}${hint}; waived: ${waived}${more}.`, columns),
+    );
   }
   out.push(...wrap(CAUTION, columns).map((line) => colours.dim(line)));
   return out.join('\n');
