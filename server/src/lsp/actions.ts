@@ -7,7 +7,7 @@ import {
 } from 'vscode-languageserver/lib/common/api.js';
 import type { Edit } from '../findings/finding';
 import type { Document } from '../workspace/document';
-import { declarationEdit, timeEdit, undeclaredAt, untimedStepsIn } from '../workspace/missing';
+import { declarationEdits, timeEdits, undeclaredAt, untimedStepsIn } from '../workspace/missing';
 import { baseName } from '../workspace/paths';
 import { answering, type Context, type Feature, rangeOf } from './context';
 import type { DiagnosticData } from './diagnostic';
@@ -38,19 +38,19 @@ export const actions: Feature = {
           };
           for (const thing of undeclaredAt(guide, span)) {
             const vehicle = [...guide.closure.documents.values()].find(({ kind }) => kind === 'vehicle');
-            const edit = vehicle === undefined ? null : declarationEdit(vehicle, thing);
-            if (edit === null) continue;
-            found.push(
-              await rewrite(context, `Declare ${thing.name} in ${baseName(edit.place.uri)}`, [edit]),
-            );
+            const edits = vehicle === undefined ? null : declarationEdits(vehicle, thing);
+            if (vehicle === undefined || edits === null) continue;
+            found.push(await rewrite(context, `Declare ${thing.name} in ${baseName(vehicle.uri)}`, edits));
           }
           for (const step of untimedStepsIn(guide, span)) {
-            const { edit, minutes } = timeEdit(guide, step);
-            if (edit !== null)
+            const { edits, minutes } = timeEdits(guide, step);
+            if (edits !== null)
               found.push(
-                await rewrite(context, `Give this step a time (${minutes} min to begin with; put yours)`, [
-                  edit,
-                ]),
+                await rewrite(
+                  context,
+                  `Give this step a time (${minutes} min to begin with; put yours)`,
+                  edits,
+                ),
               );
           }
           return found;
