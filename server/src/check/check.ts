@@ -6,6 +6,7 @@ import type { Rulebook } from '../rules/rulebook';
 import { runGuide } from '../simulate/run';
 import type { RawFinding, Simulation } from '../simulate/simulation';
 import { stepCoverage, UNCHECKED, type UncheckedStep } from './coverage';
+import { draftFindings } from './drafts';
 import { wordFindings } from './sentences';
 import { applyWaivers, type WaivedFinding } from './waivers';
 
@@ -48,7 +49,7 @@ export function* checkGuide(
   const lost = [...simulation.state.lost].map((key) => tooMany(model, key));
   const told = [...worded, ...ofCoverage].sort(byPlace);
   const { kept, waived, findings: ofWaivers } = applyWaivers(model, told, rulebook, asOf, [UNCHECKED]);
-  const findings = [...model.findings, ...kept, ...lost, ...ofWaivers].sort(byPlace);
+  const findings = [...model.findings, ...kept, ...draftFindings(model), ...lost, ...ofWaivers].sort(byPlace);
   const coverage = {
     steps,
     checkedSteps,

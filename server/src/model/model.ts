@@ -275,6 +275,8 @@ export interface BoundStep {
   /** Something of it could not be read, or an operation cannot be done: that is its finding. */
   readonly lost: boolean;
   readonly section: number;
+  /** Where it is marked as a draft that nobody has read yet. */
+  readonly draft?: Place;
 }
 
 /** An entry of `given`, `leaves` or of what `follows` leaves. */

@@ -1,5 +1,6 @@
 /** Steps with what they say of people, time and cautions, and their operations bound. */
 
+import type { Place } from '../findings/finding';
 import { type Sides, stepSides } from './guards';
 import type { QuantityReader } from './measures';
 import type { BoundOperation, BoundStep, BoundTime, Side } from './model';
@@ -61,7 +62,13 @@ function bindStep(run: RunStep, scope: OperationScope): BoundStep {
     checked: sound && understood && (operations.length > 0 || uses),
     lost,
     section: step.section.number,
+    ...draftOf(step),
   };
+}
+
+function draftOf({ cursor }: StepOutline): { readonly draft?: Place } {
+  const draft = cursor.get('draft');
+  return draft?.value === true ? { draft: draft.place } : {};
 }
 
 /** False where an operation of the step could not be read. */
