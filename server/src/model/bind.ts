@@ -3,7 +3,6 @@
 import type { Condition } from '../variants/condition';
 import type { Diagram } from '../variants/diagram';
 import { buildWorld, type DeclaredVariable } from '../variants/world';
-import { AidTable } from './aids';
 import type { Assembled } from './assemble';
 import { cursorOf, fieldsOf } from './body';
 import { STRUCTURE } from './builtins';
@@ -12,6 +11,7 @@ import { type Files, filesOf } from './files';
 import { Guards } from './guards';
 import { addImplied } from './implied';
 import { addHardwarePieces, hardwareOf, linkTakenJoints } from './kit';
+import { Known } from './known';
 import { checkKitLacks } from './lacks';
 import { addLimits } from './limits';
 import { QuantityReader } from './measures';
@@ -20,7 +20,6 @@ import { Names } from './names';
 import { bindDuties, bindFollows, bindGivenOperations, bindStates, soundlyFollowed } from './neighbours';
 import { type GuideOutline, operationOutlines, outlineOf } from './outline';
 import { type BuildingThing, makeThing, type Scope } from './parts';
-import { PieceTable } from './pieces';
 import { linkRelations } from './relations';
 import { Report, shown } from './report';
 import { runsOf } from './runs';
@@ -47,7 +46,8 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
   const report = new Report();
   const root = Cursor.of(guide);
   const outline = outlineOf(guide);
-  const files = filesOf(root, library, report);
+  const known = library.known ?? new Known(library.packs);
+  const files = filesOf(root, library, known, report);
   reportDoubleIds(outline, report);
   const runs = runsOf(outline, library, report);
   const followed = soundlyFollowed(root, library, report);
@@ -62,7 +62,7 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
   const world = buildWorld([...declared, ...implied, ...guards.variables()], reader.conditions);
   const universe = reader.set(world, covers, report).set;
 
-  const pieces = new PieceTable(library.packs);
+  const { pieces, aids } = known;
   const sets = new Map<Cursor, Diagram>();
   const scope: Scope = {
     world,
@@ -104,7 +104,6 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
   const hardware = hardwareOf(kits, things, pieces);
   addHardwarePieces(hardware, things);
 
-  const aids = new AidTable(library.packs);
   const bindScope: OperationScope = {
     world,
     reader,

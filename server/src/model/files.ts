@@ -7,23 +7,28 @@ import { type Declared, type DeclaredFile, declaredThings } from './declared';
 import { impliedAssembled } from './implied';
 import { KindTable } from './kinds';
 import { withHardware } from './kit';
+import type { Known } from './known';
 import { nearestName } from './nearest';
 import { listed, type Report } from './report';
 import { reportMissing } from './runs';
 import { Cursor, itemsAt, type Library, type OpenDocument, textAt, textsAt } from './source';
 
-export interface Files {
-  readonly vehicle: OpenDocument | null;
-  readonly kits: readonly { readonly document: OpenDocument; readonly path: Cursor }[];
+/** What a vehicle and kits say together. */
+export interface Said {
   readonly declared: readonly DeclaredFile[];
-  readonly assembled: Map<string, Assembled>;
+  readonly assembled: ReadonlyMap<string, Assembled>;
   /** Kinds of packs and of all files: for names that no file declares. */
   readonly kinds: KindTable;
+}
+
+export interface Files extends Said {
+  readonly vehicle: OpenDocument | null;
+  readonly kits: readonly { readonly document: OpenDocument; readonly path: Cursor }[];
   /** No vehicle file is named: what the guide and the kits name is then taken as it is. */
   readonly withoutVehicle: boolean;
 }
 
-export function filesOf(root: Cursor, library: Library, report: Report): Files {
+export function filesOf(root: Cursor, library: Library, known: Known, report: Report): Files {
   const vehicleCursor = root.get('vehicle');
   const vehicle = vehicleCursor === null ? null : opened(vehicleCursor, 'vehicle', library, report);
   const kits = itemsAt(root, 'kit').flatMap((path) => {
@@ -31,10 +36,22 @@ export function filesOf(root: Cursor, library: Library, report: Report): Files {
     return document === null ? [] : [{ document, path }];
   });
   if (vehicle !== null) for (const kit of kits) checkFit(kit.document, kit.path, vehicle, report);
-  const documents = [...(vehicle === null ? [] : [vehicle]), ...new Set(kits.map((kit) => kit.document))];
+  const documents = kits.map((kit) => kit.document);
+  const said = known.of(vehicle, documents);
+  reportClashes(kits, said.declared, vehicle, library, report);
+  // A file that is named and missing leaves as much unknown as none named; the missing file was reported.
+  return { vehicle, kits, ...said, withoutVehicle: vehicle === null };
+}
+
+/** What the documents say themselves, whatever guide they are for. */
+export function saidBy(
+  vehicle: OpenDocument | null,
+  kits: readonly OpenDocument[],
+  packKinds: KindTable,
+): Said {
+  const documents = [...(vehicle === null ? [] : [vehicle]), ...new Set(kits)];
   const declared: DeclaredFile[] = [];
   const beside = new Map<string, Declared>();
-  const packKinds = new KindTable(library.packs);
   const vehicleKinds = vehicle === null ? null : new KindTable([vehicle], null, packKinds);
   for (const document of documents) {
     const kindsHere =
@@ -44,18 +61,11 @@ export function filesOf(root: Cursor, library: Library, report: Report): Files {
     if (document === vehicle) for (const [name, thing] of file.things) beside.set(name, thing);
   }
   const kinds = new KindTable(documents, null, packKinds);
-  // A file that is named and missing leaves as much unknown as none named; the missing file was reported.
-  const withoutVehicle = vehicle === null;
   const all = declared.flatMap((file) => [...file.things.values()]);
   const things = all.filter((thing) => !SPATIAL.has(thing.name));
   things.push(...structureOf(all));
-  if (withoutVehicle) things.unshift(...replacedByKits(things, kinds));
-  const assembled = withHardware(
-    assemble(things),
-    kits.map((kit) => kit.document),
-  );
-  reportClashes(kits, declared, vehicle, library, report);
-  return { vehicle, kits, declared, assembled, kinds, withoutVehicle };
+  if (vehicle === null) things.unshift(...replacedByKits(things, kinds));
+  return { declared, assembled: withHardware(assemble(things), kits), kinds };
 }
 
 function opened(

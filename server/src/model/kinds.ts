@@ -23,6 +23,7 @@ export class KindTable {
   private readonly own = new Map<string, Body>();
   private readonly merged = new Map<string, MergedKind>();
   private readonly byWord = new Map<string, string>();
+  private every: ReadonlyMap<string, Kind> | null = null;
 
   /**
    * @param documents in the order in which they add to each other: packs, then the file.
@@ -130,9 +131,8 @@ export class KindTable {
     }
   }
 
-  all(): Map<string, Kind> {
-    const kinds = new Map<string, Kind>();
-    for (const name of this.own.keys()) kinds.set(name, this.get(name)!);
-    return kinds;
+  all(): ReadonlyMap<string, Kind> {
+    this.every ??= new Map([...this.own.keys()].map((name) => [name, this.get(name)!]));
+    return this.every;
   }
 }

@@ -4,6 +4,7 @@ import type { Place, Span } from '../findings/finding';
 import type { OpenDocument } from '../schema/document';
 import { isMergeKey } from '../text/access';
 import type { Node } from '../text/tree';
+import type { Known } from './known';
 
 export type { OpenDocument } from '../schema/document';
 
@@ -15,6 +16,8 @@ export interface Library {
   resolve(from: string, path: string): string;
   /** Rule packs in order: the base pack first, then the house's own. */
   readonly packs: readonly OpenDocument[];
+  /** What these packs say, kept from one binding to the next; without it every binding reads them anew. */
+  readonly known?: Known;
   /** Vehicles known to the project; a kit's references are held against those it is `for`. */
   readonly vehicles?: readonly OpenDocument[];
 }

@@ -274,7 +274,9 @@ class Runner {
     within: string | null = null,
     guard: Diagram = this.guard(doing.operation, subject),
   ): Event {
-    const event: Event = { ...doing, run: this.sim.events.length, verb, subject, at, within, guard };
+    const { step, operation, pass, target } = doing;
+    const run = this.sim.events.length;
+    const event: Event = { run, verb, subject, at, operation, step, pass, target, within, guard };
     this.sim.events.push(event);
     return event;
   }

@@ -191,8 +191,8 @@ export class State {
 
 /** One set of variants in which everything read so far has one value. */
 export class Branch {
-  private readonly written = new Map<string, { item: Item; value: Value }>();
-  private readonly afterwards: ((set: Diagram) => void)[] = [];
+  private written: Map<string, { item: Item; value: Value }> | null = null;
+  private afterwards: ((set: Diagram) => void)[] | null = null;
 
   constructor(
     private readonly state: State,
@@ -207,7 +207,7 @@ export class Branch {
 
   /** The item's value in this branch. Narrows the branch; the other variants get a branch of their own. */
   get(item: Item): Value {
-    const own = this.written.get(item.key);
+    const own = this.written?.get(item.key);
     if (own !== undefined) return own.value;
     const { value, set } = this.state.read(item, this.current);
     this.narrow(set);
@@ -223,17 +223,20 @@ export class Branch {
   }
 
   put(item: Item, value: Value): void {
+    this.written ??= new Map();
     this.written.set(item.key, { item, value });
   }
 
   /** Called with the final set of the branch, before its writes are made. */
   whenDone(report: (set: Diagram) => void): void {
+    this.afterwards ??= [];
     this.afterwards.push(report);
   }
 
   /** For `State`: makes the writes. */
   commit(run: number): void {
-    for (const report of this.afterwards) report(this.current);
+    if (this.afterwards !== null) for (const report of this.afterwards) report(this.current);
+    if (this.written === null) return;
     for (const { item, value } of this.written.values()) this.state.write(item, value, this.current, run);
   }
 

@@ -1,3 +1,4 @@
+import { Known } from '../model/known';
 import type { Library } from '../model/source';
 import { makeRulebook, type Rulebook } from '../rules/rulebook';
 import { type OpenDocument, openDocument } from '../schema/document';
@@ -29,6 +30,8 @@ export interface Closure {
 
 /** Guides that lead on and on are followed this far; what lies behind is not known. */
 const MOST_DOCUMENTS = 500;
+/** Folders with packs of their own, whose packs are kept as they were read. */
+const MOST_SETS_OF_PACKS = 4;
 
 /**
  * The project: which documents there are, what they say, what depends on what. Everything read is kept until
@@ -47,6 +50,7 @@ export class Project {
     { readonly key: string; readonly opened: OpenDocument }
   >();
   private readonly rulebooks = new WeakMap<Configuration, Rulebook>();
+  private known: readonly Known[] = [];
   /** What each guide was found to depend on when it was last asked for. */
   private readonly dependencies = new Map<string, ReadonlySet<string>>();
 
@@ -128,13 +132,15 @@ export class Project {
     const placeKeys = placeKeysOf(declaring.map((one) => this.openedPlain(one)));
     const opened = (one: Document): OpenDocument =>
       one.kind === 'install' && placeKeys.size > 0 ? this.openedWith(one, placeKeys) : this.openedPlain(one);
+    const packs = [...this.standardPacks, ...housePacks].map((pack) => this.openedPlain(pack));
     const library: Library = {
       document: (uri) => {
         const found = documents.get(uri);
         return found === undefined ? null : opened(found);
       },
       resolve: (from, path) => resolvePath(folderOf(from), path.trim()),
-      packs: [...this.standardPacks, ...housePacks].map((pack) => this.openedPlain(pack)),
+      packs,
+      known: this.knownOf(packs),
       vehicles: (await this.vehiclesFor(document, documents)).map((vehicle) => this.openedPlain(vehicle)),
     };
     const rulebook = this.rulebookOf(configuration, library.packs);
@@ -187,6 +193,18 @@ export class Project {
       const end = folder === top || folderOf(folder) === folder;
       if (end || (await this.files.kind(within(folder, '.git'))) !== null) return [];
     }
+  }
+
+  /** What packs say; of each other set of packs anew. */
+  private knownOf(packs: readonly OpenDocument[]): Known {
+    const same = (known: Known) =>
+      known.packs.length === packs.length && known.packs.every((one, index) => one === packs[index]);
+    let found = this.known.find(same);
+    if (found === undefined) {
+      found = new Known(packs);
+      this.known = [found, ...this.known].slice(0, MOST_SETS_OF_PACKS);
+    }
+    return found;
   }
 
   /** A rulebook is as long-lived as the configuration it comes from, which is read again when anything changes. */
