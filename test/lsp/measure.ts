@@ -19,7 +19,14 @@ function processorTime(pid: number): number {
   return (Number(fields[11]) + Number(fields[12])) * 10;
 }
 
-/** Fifty edits of a word in the middle of a guide, which leave its meaning alone, and fifty of a figure. */
+/** What is edited in the middle of a guide, fifty times each: where it stands in its line, and the line. */
+const EDITED = [
+  ['a word of a text', /text: .{3}/],
+  ['a figure of a time', /time: \D*(?=\d)/],
+  ['a figure of an operation', / (?:to|by): (?=\d)|torque: [a-z-]+(?=\d)/],
+] as const;
+
+/** Fifty edits of each sort: of a word, which leaves the meaning alone, of a time, and of an operation. */
 async function measure(program: string, label: string, folder: string, name: string): Promise<void> {
   const began = performance.now();
   const { client, child } = inProcess(program);
@@ -32,24 +39,21 @@ async function measure(program: string, label: string, folder: string, name: str
   await answered(client, uri, 1);
   const first = performance.now() - opening;
   const lines = text.split('\n');
-  const lineWith = (word: string) =>
-    lines.findIndex((one, at) => at > lines.length >> 1 && one.includes(word));
   const series: string[] = [];
-  for (const [kind, word] of [
-    ['a word of a text', 'text: '],
-    ['a figure', 'time: '],
-  ] as const) {
-    const line = lineWith(word);
-    // In a time the first digit is doubled and taken back, so that every edit changes what the guide says.
-    const character = kind === 'a figure' ? lines[line]!.search(/\d/) : lines[line]!.indexOf(word) + 8;
+  for (const [kind, where] of EDITED) {
+    const line = lines.findIndex((one, at) => at > lines.length >> 1 && where.test(one));
+    const [found] = where.exec(lines[line]!)!;
+    // In a figure the first digit is doubled and taken back, so that every edit changes what the guide says.
+    const character = lines[line]!.indexOf(found) + found.length;
+    const figure = kind !== 'a word of a text';
     const taken: number[] = [];
     const before = processorTime(child.pid!);
     for (let edit = 0; edit < EDITS; edit++) {
-      const back = kind === 'a figure' && edit % 2 === 1;
+      const back = figure && edit % 2 === 1;
       const start = performance.now();
       const version = await client.change(uri, {
         range: { start: { line, character }, end: { line, character: character + (back ? 1 : 0) } },
-        text: back ? '' : kind === 'a figure' ? '1' : 'x',
+        text: back ? '' : figure ? '1' : 'x',
       });
       await answered(client, uri, version);
       taken.push(performance.now() - start);

@@ -116,7 +116,7 @@ it('edits in any of three files leave what a fresh check gives', async () => {
   );
 }, 120_000);
 
-it('edits of prose, comments and layout leave what a fresh check gives', async () => {
+it('edits of prose, times, comments and layout leave what a fresh check gives', async () => {
   const contents = samples();
   const name = '/samples/faulty/axle-not-carried.install.yaml';
   const project = new Project(memoryFiles(contents), standardPacks());
@@ -144,6 +144,8 @@ it('edits of prose, comments and layout leave what a fresh check gives', async (
     '# remark\n',
     ':',
     ': ',
+    '1',
+    '\n    time: 5 min',
   );
   await fc.assert(
     fc.asyncProperty(fc.nat(3000), fc.nat(2), words, async (at, deleted, text) => {

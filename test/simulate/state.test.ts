@@ -5,7 +5,7 @@ import { Diagrams } from '../../server/src/variants/diagram';
 
 /** Programs over a few items: each instruction is done in some variants, reads some items and writes one. */
 const ARITIES = [2, 3, 2, 2];
-const ITEMS: Item[] = ['a', 'b', 'c'].map((key) => ({ key, initial: 0 }));
+const ITEMS: Item[] = ['a', 'b', 'c'].map((key) => ({ kind: 'x', of: key, at: '', initial: 0 }));
 
 const instruction = fc.record({
   variable: fc.nat(3),
@@ -92,7 +92,7 @@ describe('State', () => {
     const before = state.snapshot();
     state.explore(diagrams.literal(0, [1]), 1, (branch) => branch.put(ITEMS[0]!, 4));
     expect(state.changedSince(before, 1)).toEqual([
-      { key: 'a', from: 3, to: 4, set: diagrams.literal(0, [1]) },
+      { key: 'x:a', from: 3, to: 4, set: diagrams.literal(0, [1]) },
     ]);
   });
 
@@ -100,7 +100,7 @@ describe('State', () => {
     const wide = new Array<number>(14).fill(2);
     const diagrams = new Diagrams(wide);
     const state = new State(diagrams);
-    const item: Item = { key: 'wide', initial: 0 };
+    const item: Item = { kind: 'x', of: 'wide', at: '', initial: 0 };
     wide.forEach((_, variable) => {
       state.explore(diagrams.literal(variable, [1]), variable, (branch) => {
         branch.put(item, (Number(branch.get(item)) + 1) % 7);

@@ -46,7 +46,7 @@ export function* checkGuide(
   const raw = simulation.findings.filter((finding) => !covered(finding));
   const worded = wordFindings(simulation, raw, rulebook.rules);
   const { steps, checkedSteps, unchecked, findings: ofCoverage } = stepCoverage(model);
-  const lost = [...simulation.state.lost].map((key) => tooMany(model, key));
+  const lost = [...simulation.state.lost].map((item) => tooMany(model, item));
   const told = [...worded, ...ofCoverage].sort(byPlace);
   const { kept, waived, findings: ofWaivers } = applyWaivers(model, told, rulebook, asOf, [UNCHECKED]);
   const findings = [...model.findings, ...kept, ...draftFindings(model), ...lost, ...ofWaivers].sort(byPlace);
@@ -63,14 +63,13 @@ export function* checkGuide(
 /** A step's caution covers the rules that it says it covers. */
 const covered = ({ event, rule }: RawFinding) => event?.step.covered.has(rule) === true;
 
-function tooMany(model: Model, key: string): Finding {
-  const item = key.slice(key.indexOf(':') + 1);
+function tooMany(model: Model, item: string): Finding {
   return {
     rule: 'too-many-variants',
     severity: 'warning',
     harm: null,
     message:
-      key === ''
+      item === ''
         ? 'One operation depends on too many conditions at once, so it was not decided in every variant.'
         : `${item} depends on too many conditions at once, so it was not decided from there on.`,
     place: model.kitPlace,

@@ -14,7 +14,6 @@ import { addHardwarePieces, hardwareOf, linkTakenJoints } from './kit';
 import { Known } from './known';
 import { checkKitLacks } from './lacks';
 import { addLimits } from './limits';
-import { QuantityReader } from './measures';
 import type { BoundOperation, Model } from './model';
 import { Names } from './names';
 import { bindDuties, bindFollows, bindGivenOperations, bindStates, soundlyFollowed } from './neighbours';
@@ -62,7 +61,7 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
   const world = buildWorld([...declared, ...implied, ...guards.variables()], reader.conditions);
   const universe = reader.set(world, covers, report).set;
 
-  const { pieces, aids } = known;
+  const { pieces, aids, quantities } = known;
   const sets = new Map<Cursor, Diagram>();
   const scope: Scope = {
     world,
@@ -111,7 +110,7 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
     targets: new Targets(names, pieces, report),
     aids,
     report,
-    quantities: new QuantityReader(),
+    quantities,
     placeKeys: placesOf(things),
     withoutVehicle: files.withoutVehicle,
     main: runs.main,

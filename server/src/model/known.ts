@@ -3,6 +3,7 @@
 import { AidTable } from './aids';
 import { type Said, saidBy } from './files';
 import { KindTable } from './kinds';
+import { QuantityReader } from './measures';
 import { PieceTable } from './pieces';
 import type { OpenDocument } from './source';
 
@@ -12,6 +13,7 @@ const MOST_KEPT = 16;
 export class Known {
   readonly pieces: PieceTable;
   readonly aids: AidTable;
+  readonly quantities = new QuantityReader();
   private readonly kinds: KindTable;
   private readonly kept: { readonly documents: readonly (OpenDocument | null)[]; readonly said: Said }[] = [];
 

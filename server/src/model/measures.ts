@@ -13,7 +13,10 @@ export function figureOf(body: Body, key: string, dimension: Dimension): number 
   return quantityOf(body, key, dimension)?.nominal ?? null;
 }
 
-/** Reads quantities and remembers them: a guide repeats its figures and times. */
+/** Figures that are kept as they were read; someone who types makes a new one with every key. */
+const MOST_KEPT = 20_000;
+
+/** Reads quantities and remembers them: guides repeat their figures and times. */
 export class QuantityReader {
   private readonly known = new Map<string, Quantity | null>();
 
@@ -23,6 +26,7 @@ export class QuantityReader {
     const before = this.known.get(key);
     if (before !== undefined) return before;
     const read = readQuantity(text, dimension);
+    if (this.known.size >= MOST_KEPT) this.known.clear();
     this.known.set(key, read);
     return read;
   }

@@ -10,7 +10,9 @@ import { assume, exists, isIn } from './states';
 import { fits, isSeen, matches } from './watching';
 
 const bit = (rule: Rule, what: string, key: string): StateItem => ({
-  key: `${what}:${rule.id}:${key}`,
+  kind: what,
+  of: key,
+  at: rule.id,
   initial: false,
 });
 const eventKey = (event: Event) => `${nameOf(event.subject)}${event.at.key}`;
@@ -199,7 +201,7 @@ function once(rule: Rule): Watcher {
 /** The next operation on the same part must be as said; what was watched and nothing followed is found at the end. */
 function next(rule: Rule): Watcher {
   const wanted = rule.next!;
-  const waiting = (name: string): StateItem => ({ key: `next:${rule.id}:${name}`, initial: -1 });
+  const waiting = (name: string): StateItem => ({ kind: 'next', of: rule.id, at: name, initial: -1 });
   const parts = new WeakMap<Simulation, Map<string, StateItem>>();
   const nameOfPart = (event: Event) =>
     `${partOf(event.subject)?.name ?? nameOf(event.subject)}${event.at.key}`;
@@ -236,7 +238,7 @@ function next(rule: Rule): Watcher {
       if (watched(sim, branch, rule, event)) {
         const known = parts.get(sim) ?? new Map<string, StateItem>();
         parts.set(sim, known);
-        known.set(item.key, item);
+        known.set(item.at, item);
         branch.put(item, event.run);
       }
       return undefined;

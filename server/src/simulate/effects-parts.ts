@@ -9,7 +9,7 @@ import type { Simulation } from './simulation';
 import type { Branch, Item } from './state';
 
 /** Set for joints that `given` named: they owe from the first operation on. */
-export const fromGiven = (key: string): Item => ({ key: `from-given:${key}`, initial: false });
+export const fromGiven = (key: string): Item => ({ kind: 'from-given', of: key, at: '', initial: false });
 
 /** Does `remove swing fit discard transfer offer withdraw` to a part. */
 export function movePart(sim: Simulation, branch: Branch, event: Event, part: Part, at: Instance): void {
@@ -100,7 +100,9 @@ export function putOn(sim: Simulation, branch: Branch, part: Part, at: Instance)
 }
 
 const beforeOffer = (part: Part, at: Instance): Item => ({
-  key: `before-offer:${part.name}${at.key}`,
+  kind: 'before-offer',
+  of: part.name,
+  at: at.key,
   initial: 'off',
 });
 

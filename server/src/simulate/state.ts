@@ -10,11 +10,20 @@ import { type Diagram, type Diagrams, SUPPORT_BOUND } from '../variants/diagram'
 
 export type Value = string | number | boolean;
 
-/** A thing that has a state. Items with the same key are the same; `initial` is its value before the guide starts. */
+/**
+ * A thing that has a state: what of it is meant, the name of what it is of, and the instance. Items that agree in these
+ * are the same; `initial` is its value before the guide starts.
+ */
 export interface Item {
-  readonly key: string;
+  readonly kind: string;
+  readonly of: string;
+  /** Key of the instance, or nothing. */
+  readonly at: string;
   readonly initial: Value;
 }
+
+/** An item in one word: `position:front-shock.lower-bolt@left`. */
+export const keyOf = ({ kind, of, at }: Item): string => `${kind}:${of}${at}`;
 
 /** One write: in `set`, the operation run as number `run` changed the item from `before` to `after`. */
 interface Write {
@@ -31,7 +40,9 @@ const BRANCH_BOUND = 1024;
 class GivenUp extends Error {}
 
 export class State {
-  private readonly index = new Map<string, number>();
+  /** Items by kind, name and instance: their words are at hand and need not be joined. */
+  private readonly index = new Map<string, Map<string, Map<string, number>>>();
+  private readonly items: Item[] = [];
   private readonly vector: Diagram[] = [];
   private readonly writes: Write[][] = [];
   private readonly givenUp = new Set<number>();
@@ -40,7 +51,7 @@ export class State {
     [false, 0],
     [true, 1],
   ]);
-  /** Items that could not be followed in all variants, by key. */
+  /** Names of what could not be followed in all variants; nothing for a whole operation. */
   readonly lost = new Set<string>();
 
   constructor(readonly diagrams: Diagrams) {}
@@ -121,10 +132,11 @@ export class State {
     within: Diagram,
   ): { key: string; from: Value; to: Value; set: Diagram }[] {
     const changes: { key: string; from: Value; to: Value; set: Diagram }[] = [];
-    for (const [key, at] of this.index) {
+    for (let at = 0; at < this.items.length; at++) {
       const after = this.vector[at]!;
       const before = at < snapshot.length ? snapshot[at]! : this.first(at);
       if (before === after) continue;
+      const key = keyOf(this.items[at]!);
       for (const from of this.diagrams.terminals(before, within)) {
         const origin = this.diagrams.and(within, this.diagrams.equals(before, from));
         for (const to of this.diagrams.terminals(after, origin)) {
@@ -138,8 +150,7 @@ export class State {
   }
 
   /** For branches: the item's value somewhere in `within`, and the part of `within` where it has that value. */
-  read(item: Item, within: Diagram): { value: Value; set: Diagram } {
-    const at = this.indexOf(item);
+  read(at: number, within: Diagram): { value: Value; set: Diagram } {
     if (this.givenUp.has(at)) throw new GivenUp();
     const f = this.vector[at]!;
     const terminal = this.diagrams.someValue(f, within);
@@ -150,14 +161,14 @@ export class State {
   }
 
   /** For branches: writes the value within a set. */
-  write(item: Item, value: Value, set: Diagram, run: number): void {
-    const at = this.indexOf(item);
+  write(at: number, value: Value, set: Diagram, run: number): void {
     const before = this.vector[at]!;
     const after = this.diagrams.ite(set, this.terminal(value), before);
     if (after === before) return;
     if (this.diagrams.supportSize(after) > SUPPORT_BOUND) {
       this.givenUp.add(at);
-      this.lost.add(item.key);
+      const { of, at: instance } = this.items[at]!;
+      this.lost.add(instance.startsWith('@') ? of + instance : of);
       return;
     }
     this.vector[at] = after;
@@ -169,11 +180,14 @@ export class State {
     return writes.length > 0 ? writes[0]!.before : this.vector[at]!;
   }
 
-  private indexOf(item: Item): number {
-    const known = this.index.get(item.key);
+  /** For branches: the place of an item in the vector. */
+  indexOf(item: Item): number {
+    const byInstance = inner(inner(this.index, item.kind), item.of);
+    const known = byInstance.get(item.at);
     if (known !== undefined) return known;
     const at = this.vector.length;
-    this.index.set(item.key, at);
+    byInstance.set(item.at, at);
+    this.items.push(item);
     this.vector.push(this.terminal(item.initial));
     this.writes.push([]);
     return at;
@@ -189,9 +203,19 @@ export class State {
   }
 }
 
+/** The map under a key, made where there is none. */
+function inner<V>(map: Map<string, Map<string, V>>, key: string): Map<string, V> {
+  let found = map.get(key);
+  if (found === undefined) {
+    found = new Map();
+    map.set(key, found);
+  }
+  return found;
+}
+
 /** One set of variants in which everything read so far has one value. */
 export class Branch {
-  private written: Map<string, { item: Item; value: Value }> | null = null;
+  private written: Map<number, Value> | null = null;
   private afterwards: ((set: Diagram) => void)[] | null = null;
 
   constructor(
@@ -207,9 +231,10 @@ export class Branch {
 
   /** The item's value in this branch. Narrows the branch; the other variants get a branch of their own. */
   get(item: Item): Value {
-    const own = this.written?.get(item.key);
-    if (own !== undefined) return own.value;
-    const { value, set } = this.state.read(item, this.current);
+    const at = this.state.indexOf(item);
+    const own = this.written?.get(at);
+    if (own !== undefined) return own;
+    const { value, set } = this.state.read(at, this.current);
     this.narrow(set);
     return value;
   }
@@ -224,7 +249,7 @@ export class Branch {
 
   put(item: Item, value: Value): void {
     this.written ??= new Map();
-    this.written.set(item.key, { item, value });
+    this.written.set(this.state.indexOf(item), value);
   }
 
   /** Called with the final set of the branch, before its writes are made. */
@@ -237,7 +262,7 @@ export class Branch {
   commit(run: number): void {
     if (this.afterwards !== null) for (const report of this.afterwards) report(this.current);
     if (this.written === null) return;
-    for (const { item, value } of this.written.values()) this.state.write(item, value, this.current, run);
+    for (const [at, value] of this.written) this.state.write(at, value, this.current, run);
   }
 
   private narrow(set: Diagram): void {

@@ -7,7 +7,7 @@ import type { Rulebook } from '../rules/rulebook';
 import { end, joint, line, named, part, work } from '../simulate/items';
 import { runGuide } from '../simulate/run';
 import type { Simulation } from '../simulate/simulation';
-import type { Item, Value } from '../simulate/state';
+import { type Item, keyOf, type Value } from '../simulate/state';
 import type { Diagram } from '../variants/diagram';
 
 /**
@@ -84,7 +84,7 @@ export function stateOf(sim: Simulation, target: Target): StateWords[] {
 }
 
 const inWords = (item: Item, value: Value): string =>
-  changeInWords(item.key, value, value)?.to ?? String(value);
+  changeInWords(keyOf(item), value, value)?.to ?? String(value);
 
 interface StateItem {
   readonly item: Item;

@@ -4,9 +4,11 @@ import type { Document } from './document';
 
 /** Keys whose words nothing is judged by, save what stands in curly brackets. */
 const PROSE: ReadonlySet<string> = new Set(['text', 'note']);
+/** What a step says of time counts in the labour alone; a time that cannot be read is a finding of the document. */
+const TIME = 'time';
 
 /**
- * Whether two readings of a guide differ in their prose, their comments and their layout alone, so that a check finds
+ * Whether two readings of a guide differ in their prose, their times, their comments and their layout alone, so that a check finds
  * the same in both. Where anything in either is out of order the answer is no: what was left out might differ.
  */
 export function differInProse(before: OpenDocument, after: OpenDocument): boolean {
@@ -31,6 +33,7 @@ function sameMeaning(a: unknown, b: unknown, prose: boolean): boolean {
     const key = left[index]!;
     // The order of keys is the order of operations' pairs and of names; another order is another reading.
     if (right[index] !== key) return false;
+    if (key === TIME && isStep(a) && isStep(b)) continue;
     if (
       !sameMeaning((a as Record<string, unknown>)[key], (b as Record<string, unknown>)[key], PROSE.has(key))
     )
@@ -38,6 +41,12 @@ function sameMeaning(a: unknown, b: unknown, prose: boolean): boolean {
   }
   return true;
 }
+
+/** A map with operations under `do`: nothing else has those. */
+const isStep = (map: object): boolean => {
+  const operations = (map as { do?: unknown }).do;
+  return Array.isArray(operations) && typeof operations[0] === 'object';
+};
 
 /**
  * Findings of the text before with their places moved to the text after; null where one of them stands at what changed,

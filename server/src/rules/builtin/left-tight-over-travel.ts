@@ -3,9 +3,10 @@ import type { Item } from '../../simulate/state';
 import type { Builtin } from './builtin';
 
 const RULE = 'left-tight-over-travel';
+const TOLD = `told:${RULE}`;
 /** How far a tight bonded bush may be turned by its axle, in mm of travel (common practice). */
 const OVER_MM = 50;
-const told = (name: string): Item => ({ key: `told:${RULE}:${name}`, initial: false });
+const told = (name: string): Item => ({ kind: TOLD, of: name, at: '', initial: false });
 
 /** No bonded bush is left tight while its axle goes far below where it hangs. */
 export const leftTightOverTravel: Builtin = {

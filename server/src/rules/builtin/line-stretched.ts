@@ -14,7 +14,8 @@ import type { Branch, Item } from '../../simulate/state';
 import type { Builtin } from './builtin';
 
 const RULE = 'line-stretched';
-const told = (name: string): Item => ({ key: `told:${RULE}:${name}`, initial: false });
+const TOLD = `told:${RULE}`;
+const told = (name: string): Item => ({ kind: TOLD, of: name, at: '', initial: false });
 
 /** No hose, lead or cable is pulled beyond its slack by what is let down. */
 export const lineStretched: Builtin = {

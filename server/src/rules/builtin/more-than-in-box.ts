@@ -6,13 +6,16 @@ import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 const RULE = 'more-than-in-box';
+const TOLD = `told:${RULE}`;
 /** How many pieces of a kind of hardware were used up. */
-const usedUp = (name: string): Item => ({ key: `hardware:${name}`, initial: 0 });
+const usedUp = (name: string): Item => ({ kind: 'hardware', of: name, at: '', initial: 0 });
 const supplied = (joint: string, piece: string, at: Instance): Item => ({
-  key: `supplied:${joint}.${piece}${at.key}`,
+  kind: 'supplied',
+  of: `${joint}.${piece}`,
+  at: at.key,
   initial: false,
 });
-const told = (name: string): Item => ({ key: `told:${RULE}:${name}`, initial: false });
+const told = (name: string): Item => ({ kind: TOLD, of: name, at: '', initial: false });
 
 /** No more is used than the kit holds. */
 export const moreThanInBox: Builtin = {

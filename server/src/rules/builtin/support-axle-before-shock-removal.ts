@@ -46,7 +46,12 @@ export const supportAxleBeforeShockRemoval: Builtin = {
 };
 
 /** Only for the time of one event: whether the limiters still held before its effect. */
-const held = (part: Part, at: Instance): Item => ({ key: `limited:${part.name}${at.key}`, initial: '' });
+const held = (part: Part, at: Instance): Item => ({
+  kind: 'limited',
+  of: part.name,
+  at: at.key,
+  initial: '',
+});
 
 /** A shock that limits nothing that anyone named: what would drop is not known. */
 function leaveOpen(sim: Simulation, branch: Branch, event: Event): void {
