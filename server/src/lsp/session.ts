@@ -13,6 +13,7 @@ import { Guides } from '../workspace/guides';
 import { standardPacks } from '../workspace/packs';
 import { Project } from '../workspace/project';
 import { type Context, type Host, rangeOf } from './context';
+import { Decorations } from './decorations';
 import { features } from './features';
 import { Folders, isSettingsName } from './folders';
 import { Pulling } from './pulling';
@@ -43,6 +44,7 @@ class Session implements Context {
   readonly guides: Guides;
   readonly settings = new Settings();
   private readonly folders: Folders;
+  private readonly decorations: Decorations;
   private readonly pulls: boolean;
   private readonly uris = new Map<string, string>();
 
@@ -58,6 +60,7 @@ class Session implements Context {
     this.project = new Project(this.texts, standardPacks());
     this.guides = new Guides(this.project);
     this.folders = new Folders(this);
+    this.decorations = new Decorations(this);
     const reports = new Reports(this);
     const outlet = this.pulls
       ? new Pulling(this, reports, () => this.folders.scanned())
@@ -66,7 +69,10 @@ class Session implements Context {
       this.project,
       () => host.today(),
       (name) => this.texts.open.has(name),
-      (names, edited) => outlet.answered(names, edited),
+      (names, edited) => {
+        outlet.answered(names, edited);
+        this.decorations.answered(names, edited);
+      },
     );
     if (outlet instanceof Pulling) outlet.register(connection);
     this.listenToTexts();
@@ -167,6 +173,7 @@ class Session implements Context {
     });
     connection.onDidChangeConfiguration(async ({ settings }) => {
       await this.settings.refresh(connection, this.client, settings);
+      this.decorations.refresh();
       await folders.scan();
     });
     connection.onDidChangeWatchedFiles(({ changes }) => folders.changed(changes));

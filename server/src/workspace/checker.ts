@@ -1,30 +1,10 @@
 import type { Finding } from '../findings/finding';
-import { plainFinding } from '../findings/finding';
-import { checkDeclarations } from '../model/declarations';
-import type { OpenDocument } from '../schema/document';
 import { Findings } from './check';
-import { configurationFindings } from './configuration-findings';
-import type { Document } from './document';
 import { drive, type Wanted } from './drive';
 import { checkGuideOf } from './engine';
-import { faultInWords } from './guard';
+import { Judges } from './judges';
 import type { Closure, Project } from './project';
-import { differInProse, movedFindings } from './prose';
-
-/** What is known of one document that is to be checked. */
-interface Unit {
-  readonly name: string;
-  readonly guide: boolean;
-  /** The documents it leads to, with the closure each is judged with. */
-  readonly judges: ReadonlyMap<string, { readonly document: Document; readonly closure: Closure }>;
-  /** The document of settings that it stands under. */
-  readonly settings: string | null;
-  readonly closure: Closure;
-  /** Findings of its own run, by document. */
-  own: ReadonlyMap<string, readonly Finding[]>;
-  /** The day that run was for; null where there was none, or one of another text. */
-  ran: string | null;
-}
+import { byDocument, internalFault, involved, takenOver, type Unit, unitOf } from './unit';
 
 /** How long edits may put off an answer, in ms: someone who types on and on still sees findings. */
 const LONGEST_WITHOUT_ANSWER = 400;
@@ -44,10 +24,7 @@ export class Checker {
   private checking: string | null = null;
   private stopped = false;
   private lastAnswer = 0;
-  private readonly declared = new WeakMap<
-    OpenDocument,
-    { readonly beside: readonly unknown[]; readonly findings: readonly Finding[] }
-  >();
+  private readonly judges = new Judges();
   private waiting: { readonly ready: () => boolean; readonly resolve: () => void }[] = [];
 
   /**
@@ -140,7 +117,7 @@ export class Checker {
     const found = new Findings();
     const units = this.unitsOf(name);
     const judge = units.find((unit) => unit.judges.has(name));
-    if (judge !== undefined) for (const finding of this.judged(judge, name)) found.add(finding);
+    if (judge !== undefined) for (const finding of this.judges.findings(judge, name)) found.add(finding);
     for (const unit of units) for (const finding of unit.own.get(name) ?? []) found.add(finding);
     return found.sorted();
   }
@@ -220,7 +197,7 @@ export class Checker {
     if (document === null) {
       this.drop(name, told);
     } else {
-      const unit = await this.unitOf(document);
+      const unit = await unitOf(this.project, document);
       if (unit.guide && !(await this.runGuide(unit, wanted))) return;
       if (!this.names.has(name)) return;
       this.drop(name, told);
@@ -261,35 +238,10 @@ export class Checker {
     if (judge === undefined || judge.name === name || !this.dirty.has(judge.name)) return;
     const document = await this.project.open(judge.name);
     if (document === null || !this.names.has(judge.name)) return;
-    const fresh = await this.unitOf(document);
+    const fresh = await unitOf(this.project, document);
     fresh.own = judge.own;
     this.drop(judge.name, told);
     this.keep(fresh, told);
-  }
-
-  private async unitOf(document: Document): Promise<Unit> {
-    const closure = await this.project.closureOf(document);
-    const judges = new Map<string, { document: Document; closure: Closure }>();
-    for (const other of closure.documents.values()) {
-      // Another guide is judged with its own vehicle and kit, not with those of this one.
-      const own =
-        other.kind === 'install' && other !== document ? await this.project.closureOf(other) : closure;
-      judges.set(other.uri, { document: other, closure: own });
-    }
-    const guide = document.kind === 'install';
-    const settings = closure.configuration.document;
-    const beside = guide ? [...closure.housePacks, ...closure.times] : [];
-    for (const other of [...(settings === null ? [] : [settings]), ...beside])
-      if (!judges.has(other.uri)) judges.set(other.uri, { document: other, closure });
-    return {
-      name: document.uri,
-      guide,
-      judges,
-      settings: settings?.uri ?? null,
-      closure,
-      own: new Map(),
-      ran: null,
-    };
   }
 
   private drop(name: string, told: Set<string>): void {
@@ -319,62 +271,4 @@ export class Checker {
     const units = [...(this.involvedBy.get(name) ?? [])].map((unit) => this.units.get(unit)!);
     return units.sort((a, b) => Number(b.guide) - Number(a.guide) || (a.name < b.name ? -1 : 1));
   }
-
-  private judged(unit: Unit, name: string): readonly Finding[] {
-    const { document, closure } = unit.judges.get(name)!;
-    try {
-      const opened = closure.opened(document);
-      const { packs, vehicles = [] } = closure.library;
-      const beside = document.kind === 'kit' ? [...packs, null, ...vehicles] : packs;
-      const known = this.declared.get(opened);
-      let declared = known?.findings;
-      if (known === undefined || !same(known.beside, beside)) {
-        declared = checkDeclarations(opened, closure.library);
-        this.declared.set(opened, { beside, findings: declared });
-      }
-      const { configuration, configured, rulebook } = closure;
-      const settings =
-        name === unit.settings ? configurationFindings(configuration, configured, rulebook.rules.keys()) : [];
-      return [...opened.findings, ...declared!, ...settings];
-    } catch (error) {
-      return [internalFault(name, error)];
-    }
-  }
 }
-
-/** What was found in a guide before, where nothing but its prose changed since; else null. */
-function takenOver(before: Unit, after: Unit): Finding[] | null {
-  const [old, fresh] = [before.closure, after.closure];
-  if (old.configuration !== fresh.configuration || !same(old.library.packs, fresh.library.packs)) return null;
-  if (!same(others(old), others(fresh))) return null;
-  if (!differInProse(old.opened(old.document), fresh.opened(fresh.document))) return null;
-  return movedFindings([...before.own.values()].flat(), old.document, fresh.document);
-}
-
-/** The documents that a closure leads to, beside its own. */
-const others = ({ document, documents, times }: Closure): Document[] =>
-  [...documents.values(), ...times].filter((one) => one !== document);
-
-function internalFault(uri: string, error: unknown): Finding {
-  const message = `Some of this could not be checked, by a fault of ours: ${faultInWords(error)}`;
-  return plainFinding('internal-fault', { uri, span: { start: 0, end: 0 } }, message, {
-    severity: 'warning',
-  });
-}
-
-function involved(unit: Unit): Set<string> {
-  return new Set([unit.name, ...unit.judges.keys(), ...unit.own.keys()]);
-}
-
-function byDocument(findings: readonly Finding[]): Map<string, Finding[]> {
-  const found = new Map<string, Finding[]>();
-  for (const finding of findings) {
-    const list = found.get(finding.place.uri);
-    if (list === undefined) found.set(finding.place.uri, [finding]);
-    else list.push(finding);
-  }
-  return found;
-}
-
-const same = (a: readonly unknown[], b: readonly unknown[]): boolean =>
-  a.length === b.length && a.every((one, index) => one === b[index]);

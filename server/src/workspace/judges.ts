@@ -1,0 +1,35 @@
+import type { Finding } from '../findings/finding';
+import { checkDeclarations } from '../model/declarations';
+import type { OpenDocument } from '../schema/document';
+import { configurationFindings } from './configuration-findings';
+import { internalFault, same, type Unit } from './unit';
+
+/** What is found in documents by themselves, kept for as long as what they are held against stays the same. */
+export class Judges {
+  private readonly declared = new WeakMap<
+    OpenDocument,
+    { readonly beside: readonly unknown[]; readonly findings: readonly Finding[] }
+  >();
+
+  /** Findings of reading, of structure and of declarations in one of the documents that a unit judges. */
+  findings(unit: Unit, name: string): readonly Finding[] {
+    const { document, closure } = unit.judges.get(name)!;
+    try {
+      const opened = closure.opened(document);
+      const { packs, vehicles = [] } = closure.library;
+      const beside = document.kind === 'kit' ? [...packs, null, ...vehicles] : packs;
+      const known = this.declared.get(opened);
+      let declared = known?.findings;
+      if (known === undefined || !same(known.beside, beside)) {
+        declared = checkDeclarations(opened, closure.library);
+        this.declared.set(opened, { beside, findings: declared });
+      }
+      const { configuration, configured, rulebook } = closure;
+      const settings =
+        name === unit.settings ? configurationFindings(configuration, configured, rulebook.rules.keys()) : [];
+      return [...opened.findings, ...declared!, ...settings];
+    } catch (error) {
+      return [internalFault(name, error)];
+    }
+  }
+}
