@@ -24,7 +24,7 @@ export class Decorations {
    */
   answered(names: ReadonlySet<string>, edited: ReadonlySet<string>): void {
     const { checker, texts } = this.context;
-    if (this.waiting || ![...names].some((name) => texts.open.has(name) && !edited.has(name))) return;
+    if (this.waiting || edited.size > 0 || ![...names].some((name) => texts.open.has(name))) return;
     this.waiting = true;
     void checker.whenAll().then(() => {
       this.waiting = false;
