@@ -33,23 +33,48 @@ const leanPacks = {
   },
 };
 
-/** Bundles the command line into `cli.js` of a folder, `dist` unless told otherwise, and gives its path. */
+/**
+ * The packs with their examples are a file of their own, `packs.js`, that the program imports when it explains or tests
+ * rules, and at no other time.
+ * @type {import('esbuild').Plugin}
+ */
+const wholePacksBeside = {
+  name: 'whole-packs-beside',
+  setup(building) {
+    building.onResolve({ filter: /^\.\/pack-texts$/ }, ({ kind }) =>
+      kind === 'dynamic-import' ? { path: './packs.js', external: true } : undefined,
+    );
+  },
+};
+
+/** Bundles the command line into `cli.js` and `packs.js` of a folder, `dist` unless told otherwise; gives the path of the first. */
 export async function bundle(folder = join(root, 'dist')) {
   const outfile = join(folder, 'cli.js');
-  await build({
+  /** @type {import('esbuild').BuildOptions} */
+  const shared = {
     absWorkingDir: root,
-    entryPoints: ['server/src/cli/entry.ts'],
-    outfile,
     bundle: true,
     platform: 'node',
     format: 'esm',
     target: 'node20',
+    // Packs and what `init` writes are documents: carried as text, read like any other.
+    loader: { '.yaml': 'text' },
+    charset: 'utf8',
+    logLevel: 'warning',
+  };
+  await build({
+    ...shared,
+    entryPoints: ['server/src/workspace/pack-texts.ts'],
+    outfile: join(folder, 'packs.js'),
+  });
+  await build({
+    ...shared,
+    entryPoints: ['server/src/cli/entry.ts'],
+    outfile,
     mainFields: ['module', 'main'],
     // The form of `yaml` that is made of modules: smaller, and quicker to start. An editor in a browser runs the same.
     alias: { yaml: join(root, 'node_modules/yaml/browser/index.js') },
-    // Packs and what `init` writes are documents: carried as text, read like any other.
-    loader: { '.yaml': 'text' },
-    plugins: [leanPacks],
+    plugins: [leanPacks, wholePacksBeside],
     // Some packages in the bundle still call `require` for what the platform has.
     banner: {
       js: "#!/usr/bin/env node\nimport { createRequire as requireOf } from 'node:module';\nconst require = requireOf(import.meta.url);",
@@ -59,8 +84,6 @@ export async function bundle(folder = join(root, 'dist')) {
     // Names are kept, so that a fault's trace can be read.
     minifyIdentifiers: false,
     legalComments: 'none',
-    charset: 'utf8',
-    logLevel: 'warning',
   });
   chmodSync(outfile, 0o755);
   return outfile;

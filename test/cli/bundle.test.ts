@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -30,7 +30,7 @@ function kitproof(words: string[], options: { input?: string; env?: Record<strin
 }
 
 describe('the bundled program', () => {
-  it('is one file that can be run', () => {
+  it('can be run', () => {
     expect(readFileSync(program, 'utf8').startsWith('#!/usr/bin/env node\n')).toBe(true);
     if (process.platform !== 'win32') expect(statSync(program).mode & 0o111).toBe(0o111);
     const { version } = JSON.parse(readFileSync(join(import.meta.dirname, '../../package.json'), 'utf8'));
@@ -49,6 +49,16 @@ describe('the bundled program', () => {
     expect(kitproof(['trace', 'kit/rear-shocks.install.yaml', '--at', '2.3']).stdout).toContain(
       'nothing open',
     );
+  });
+
+  it('carries the examples of its rules in a file that nothing but explaining and testing rules reads', () => {
+    expect(kitproof(['rules', 'explain', 'left-loose']).stdout).toContain('- { loosen: bracket.bolt }');
+    const beside = join(folder, 'dist/packs.js');
+    renameSync(beside, `${beside}.gone`);
+    expect(kitproof(['init', 'lean']).status).toBe(0);
+    expect(kitproof(['check', 'lean'])).toMatchObject({ status: 0, stderr: '' });
+    expect(kitproof(['rules', 'list']).status).toBe(0);
+    renameSync(`${beside}.gone`, beside);
   });
 
   it('reads standard input', () => {

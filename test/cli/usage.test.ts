@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { kitproof } from './program';
 
-const COMMANDS = ['check', 'labour', 'trace', 'init'];
+const COMMANDS = ['check', 'labour', 'trace', 'rules', 'init'];
 
 describe('help', () => {
   it('lists every command, and tells all about each', async () => {
@@ -60,6 +60,8 @@ describe('wrong usage', () => {
     [['labour', 'a', 'b'], 'takes one guide'],
     [['trace'], 'takes one guide'],
     [['trace', 'g.yaml', '--variant', 'lockers'], '--variant takes NAME=VALUE'],
+    [['rules', 'explian', 'left-loose'], 'did you mean explain?'],
+    [['rules', 'list', 'a', 'b'], 'takes one path'],
     [['init', 'a', 'b'], 'takes one folder'],
     [['help', 'nothing'], 'There is no command "nothing".'],
   ])('%j', async (words, sentence) => {

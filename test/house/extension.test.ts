@@ -37,6 +37,7 @@ describe('the extension as it is packed', () => {
       'extension/client/language/language-configuration.json',
       'extension/dist/cli.js',
       'extension/dist/extension.cjs',
+      'extension/dist/packs.js',
       'extension/dist/preview-style.css',
       'extension/dist/preview.js',
       'extension/package.json',

@@ -84,13 +84,13 @@ describe('import directions', () => {
     const yaml = imports.filter((one) => one.target.endsWith('.yaml'));
     expect([...new Set(yaml.map((one) => one.file.replaceAll('\\', '/')))].sort()).toEqual([
       'cli/init.ts',
-      'workspace/packs.ts',
+      'workspace/pack-texts.ts',
     ]);
   });
 
   it('know every standard pack', () => {
     const known = imports.filter(
-      (one) => one.file.endsWith('packs.ts') && one.target.endsWith('.rules.yaml'),
+      (one) => one.file.endsWith('pack-texts.ts') && one.target.endsWith('.rules.yaml'),
     );
     const there = readdirSync(join(source, 'rules/packs')).filter((name) => name.endsWith('.rules.yaml'));
     expect(known.map((one) => one.target.split('/').at(-1)).sort()).toEqual(there.sort());

@@ -33,13 +33,27 @@ function asksOf(rule: Raw, verb: string): boolean {
   return [later.verb, map(later.before).verb].some((one) => texts(one).includes(verb));
 }
 
-export function makeRuleBook(rules: Raw[], config: OracleConfig): RuleBook {
+/** Of rules with one id the first counts, unless a later one `overrides` it; unless it says, it is core as that one was. */
+function oneOfEachId(rules: Raw[]): Raw[] {
+  const byId = new Map<string, Raw>();
+  for (const rule of rules) {
+    const id = text(rule.id) ?? '';
+    const before = byId.get(id);
+    if (before !== undefined && rule.overrides !== true) continue;
+    byId.set(id, { ...rule, core: rule.core ?? before?.core });
+  }
+  return [...byId.values()];
+}
+
+export function makeRuleBook(all: Raw[], config: OracleConfig): RuleBook {
+  const rules = oneOfEachId(all);
   const families = rules.filter((rule) => rule['built-in'] === undefined && isOn(rule, config));
   const byVerb = new Map<string, Raw[]>();
   return {
     strictLoosening: config.strictLoosening === true,
     builtInIds(name) {
       const entries = rules.filter((rule) => text(rule['built-in']) === name);
+      if (entries.length === 0 && rules.some((rule) => text(rule.id) === name)) return [];
       if (entries.length === 0) return isOn({ id: name, core: true }, config) ? [name] : [];
       return entries.filter((rule) => isOn(rule, config)).map((rule) => text(rule.id) ?? name);
     },

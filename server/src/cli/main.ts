@@ -4,12 +4,20 @@ import { type Command, nearestWord, readArguments } from './command';
 import { initCommand } from './init';
 import { EXIT, type Exit, type Io, ReadError, UsageError } from './io';
 import { labourCommand } from './labour';
+import { rulesCommand } from './rules';
 import { serverCommand } from './server';
 import { traceCommand } from './trace';
 import { padded } from './width';
 
 /** Every command, in the order in which help lists them. */
-const commands: readonly Command[] = [checkCommand, labourCommand, traceCommand, initCommand, serverCommand];
+const commands: readonly Command[] = [
+  checkCommand,
+  labourCommand,
+  traceCommand,
+  rulesCommand,
+  initCommand,
+  serverCommand,
+];
 
 /** Runs one command line, without the program's own name, and gives the exit status. Never throws. */
 export async function main(words: readonly string[], io: Io): Promise<Exit> {

@@ -11,7 +11,7 @@ export class Progress {
 
   constructor(private readonly io: Io) {}
 
-  show(doing: 'Reading' | 'Checking', done: number, all: number, what: string): void {
+  show(doing: 'Reading' | 'Checking' | 'Trying', done: number, all: number, what: string): void {
     if (!this.io.errIsTerminal) return;
     const now = performance.now();
     if (now - this.began < PATIENCE || now - this.shownAt < 80) return;

@@ -37,13 +37,13 @@ function packsWith(document: OpenDocument, library: Library): OpenDocument[] {
 
 function checkFile(document: OpenDocument, library: Library, report: Report): void {
   const vehicles = document.kind === 'kit' ? vehiclesOf(document, library) : [];
-  const packKinds = new KindTable(library.packs);
-  const tables = vehicles.map((vehicle) => new KindTable([vehicle], null, packKinds));
+  const packKinds = library.known?.kinds ?? new KindTable(library.packs);
+  const tables = vehicles.map((vehicle) => KindTable.over([vehicle], null, packKinds));
   const beside = vehicles.map((vehicle, index) => declaredThings(vehicle, tables[index]!).things);
   // A kind is unknown where neither the kit nor any of its vehicles has it.
-  const kinds = new KindTable(
+  const kinds = KindTable.over(
     [document],
-    tables.length === 0 ? null : new KindTable(vehicles, null, packKinds),
+    tables.length === 0 ? null : KindTable.over(vehicles, null, packKinds),
     packKinds,
   );
   checkKinds(document, kinds, report);

@@ -52,15 +52,15 @@ export function saidBy(
   const documents = [...(vehicle === null ? [] : [vehicle]), ...new Set(kits)];
   const declared: DeclaredFile[] = [];
   const beside = new Map<string, Declared>();
-  const vehicleKinds = vehicle === null ? null : new KindTable([vehicle], null, packKinds);
+  const vehicleKinds = vehicle === null ? null : KindTable.over([vehicle], null, packKinds);
   for (const document of documents) {
     const kindsHere =
-      document === vehicle ? vehicleKinds! : new KindTable([document], vehicleKinds, packKinds);
+      document === vehicle ? vehicleKinds! : KindTable.over([document], vehicleKinds, packKinds);
     const file = declaredThings(document, kindsHere, beside);
     declared.push(file);
     if (document === vehicle) for (const [name, thing] of file.things) beside.set(name, thing);
   }
-  const kinds = new KindTable(documents, null, packKinds);
+  const kinds = KindTable.over(documents, null, packKinds);
   const all = declared.flatMap((file) => [...file.things.values()]);
   const things = all.filter((thing) => !SPATIAL.has(thing.name));
   things.push(...structureOf(all));

@@ -52,6 +52,12 @@ export class KindTable {
     }
   }
 
+  /** The kinds of some documents over those of the packs: the table of the packs itself where the documents add none. */
+  static over(documents: readonly OpenDocument[], beside: KindTable | null, packs: KindTable): KindTable {
+    const adds = documents.some((document) => entriesAt(Cursor.of(document), 'kinds').length > 0);
+    return adds || (beside ?? packs) !== packs ? new KindTable(documents, beside, packs) : packs;
+  }
+
   get names(): Iterable<string> {
     return this.own.keys();
   }

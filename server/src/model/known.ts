@@ -14,7 +14,7 @@ export class Known {
   readonly pieces: PieceTable;
   readonly aids: AidTable;
   readonly quantities = new QuantityReader();
-  private readonly kinds: KindTable;
+  readonly kinds: KindTable;
   private readonly kept: { readonly documents: readonly (OpenDocument | null)[]; readonly said: Said }[] = [];
 
   /** @param packs in the order in which they add to each other. */

@@ -43,7 +43,12 @@ export interface Watch {
 export interface Rule {
   readonly id: string;
   readonly pack: string;
+  /** On unless it is switched off. */
   readonly core: boolean;
+  /** Whether the pack says `core` at all. */
+  readonly saysCore: boolean;
+  /** Takes the place of the rule of this id in an earlier pack. */
+  readonly overrides: boolean;
   readonly harm: Harm;
   readonly severity: Severity | null;
   readonly says: string;
@@ -119,6 +124,8 @@ export function rulesOf(pack: OpenDocument): readonly Rule[] {
         id: raw.id,
         pack: pack.value.pack,
         core: raw.core === true,
+        saysCore: raw.core !== undefined,
+        overrides: raw.overrides === true,
         harm: raw.harm as Harm,
         severity: null,
         says: String(raw.says ?? ''),

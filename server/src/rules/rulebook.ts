@@ -30,28 +30,33 @@ export interface Rulebook {
   readonly watchers: readonly Watcher[];
 }
 
-/** Puts the rulebook together; of two rules with one id the later pack's counts, so that a house may override. */
+/**
+ * Puts the rulebook together. Of rules with one id the first counts, unless a later one says that it `overrides` it; where
+ * that one does not say whether it is core, it is so as the one before was.
+ */
 export function makeRulebook(
   packs: readonly OpenDocument[],
   configuration: RuleConfiguration = DEFAULTS,
 ): Rulebook {
   const rules = new Map<string, Rule>();
-  const on = new Set<string>();
   for (const pack of packs)
     for (const rule of rulesOf(pack)) {
+      const before = rules.get(rule.id);
+      if (before !== undefined && !rule.overrides) continue;
       const setting = configuration.rules.get(rule.id);
       rules.set(rule.id, {
         ...rule,
+        core: rule.saysCore ? rule.core : (before?.core ?? false),
         harm: setting?.harm ?? rule.harm,
         severity: setting?.severity ?? null,
       });
-      if (setting?.on ?? rule.core) on.add(rule.id);
-      else on.delete(rule.id);
     }
+  const on = new Set<string>();
+  for (const { id, core } of rules.values()) if (configuration.rules.get(id)?.on ?? core) on.add(id);
   const watchers: Watcher[] = [];
   for (const builtin of BUILTINS) {
     const rule = rules.get(builtin.name);
-    if (rule === undefined || !on.has(rule.id)) continue;
+    if (rule?.family !== 'built-in' || !on.has(rule.id)) continue;
     const settings = {
       strictLoosening: configuration.strictLoosening,
       parameter: (name: string) => rule.parameters.get(name),

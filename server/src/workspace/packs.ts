@@ -1,43 +1,25 @@
-import airbags from '../rules/packs/airbags.rules.yaml';
-import base from '../rules/packs/base.rules.yaml';
-import brakes from '../rules/packs/brakes.rules.yaml';
-import driveline from '../rules/packs/driveline.rules.yaml';
-import electrical from '../rules/packs/electrical.rules.yaml';
-import fasteners from '../rules/packs/fasteners.rules.yaml';
-import fuel from '../rules/packs/fuel.rules.yaml';
-import general from '../rules/packs/general.rules.yaml';
-import highVoltage from '../rules/packs/high-voltage.rules.yaml';
-import lifting from '../rules/packs/lifting.rules.yaml';
-import steering from '../rules/packs/steering.rules.yaml';
-import suspension from '../rules/packs/suspension.rules.yaml';
-import towing from '../rules/packs/towing.rules.yaml';
-import wheels from '../rules/packs/wheels.rules.yaml';
 import { type Document, readDocument } from './document';
+import { PACK_TEXTS } from './pack-texts';
 
-/** The standard packs, base first; a new one is a file in `rules/packs/` and a line here and above. */
-const PACKS: Readonly<Record<string, string>> = {
-  base,
-  airbags,
-  brakes,
-  driveline,
-  electrical,
-  fasteners,
-  fuel,
-  general,
-  'high-voltage': highVoltage,
-  lifting,
-  steering,
-  suspension,
-  towing,
-  wheels,
-};
+const NAME = 'kitproof://packs/';
+
+/** Whether a document is a standard pack, by its name. */
+export const isStandardPack = (uri: string): boolean => uri.startsWith(NAME);
 
 let read: readonly Document[] | null = null;
+let whole: Promise<readonly Document[]> | null = null;
 
-/** The standard packs as documents. Their texts never change, so they are read once. */
+/** The standard packs as documents, as every check needs them. Their texts never change, so they are read once. */
 export function standardPacks(): readonly Document[] {
-  read ??= Object.entries(PACKS).flatMap(
-    ([name, text]) => readDocument(`kitproof://packs/${name}.rules.yaml`, text) ?? [],
-  );
+  read ??= documentsOf(PACK_TEXTS);
   return read;
 }
+
+/** The standard packs with their examples: what explains and tests rules. A check leaves them where they are. */
+export function wholeStandardPacks(): Promise<readonly Document[]> {
+  whole ??= import('./pack-texts').then((texts) => documentsOf(texts.PACK_TEXTS));
+  return whole;
+}
+
+const documentsOf = (texts: Readonly<Record<string, string>>): readonly Document[] =>
+  Object.entries(texts).flatMap(([name, text]) => readDocument(`${NAME}${name}.rules.yaml`, text) ?? []);

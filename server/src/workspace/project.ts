@@ -28,6 +28,18 @@ export interface Closure {
   readonly configured: ReadonlyMap<string, Document | null>;
 }
 
+/** The rules in force at a place of the project, and where they come from. */
+export interface RulesInForce {
+  readonly configuration: Configuration;
+  /** What the configuration names, by name; null for what is missing or not ours. */
+  readonly configured: ReadonlyMap<string, Document | null>;
+  /** The house's packs, in order; standard packs come before them. */
+  readonly housePacks: readonly Document[];
+  /** All packs, the standard ones first. */
+  readonly packs: readonly OpenDocument[];
+  readonly rulebook: Rulebook;
+}
+
 /** Guides that lead on and on are followed this far; what lies behind is not known. */
 const MOST_DOCUMENTS = 500;
 /** Folders with packs of their own, whose packs are kept as they were read. */
@@ -100,9 +112,21 @@ export class Project {
     return found;
   }
 
+  /** The rules that a document of this name is checked against. */
+  async rulesAt(name: string): Promise<RulesInForce> {
+    const configuration = await this.configurationOf(name);
+    const configured = new Map<string, Document | null>();
+    for (const one of [...configuration.packs, ...configuration.times])
+      configured.set(one, await this.open(one));
+    const housePacks = ofKind(configured, configuration.packs, 'rules');
+    const packs = [...this.standardPacks, ...housePacks].map((pack) => this.openedPlain(pack));
+    const rulebook = this.rulebookOf(configuration, packs);
+    return { configuration, configured, housePacks, packs, rulebook };
+  }
+
   /** A document with all that its check reads. */
   async closureOf(document: Document): Promise<Closure> {
-    const configuration = await this.configurationOf(document.uri);
+    const { configuration, configured, housePacks, packs, rulebook } = await this.rulesAt(document.uri);
     const documents = new Map([[document.uri, document]]);
     const asked = new Set<string>([document.uri]);
     const waiting = [document];
@@ -120,10 +144,6 @@ export class Project {
         if (found.kind === 'install') waiting.push(found);
       }
     }
-    const configured = new Map<string, Document | null>();
-    for (const name of [...configuration.packs, ...configuration.times])
-      configured.set(name, await this.open(name));
-    const housePacks = ofKind(configured, configuration.packs, 'rules');
     const times = ofKind(configured, configuration.times, 'times');
     for (const name of [...configuration.packs, ...configuration.times]) asked.add(name);
     if (configuration.document !== null) asked.add(configuration.document.uri);
@@ -132,7 +152,6 @@ export class Project {
     const placeKeys = placeKeysOf(declaring.map((one) => this.openedPlain(one)));
     const opened = (one: Document): OpenDocument =>
       one.kind === 'install' && placeKeys.size > 0 ? this.openedWith(one, placeKeys) : this.openedPlain(one);
-    const packs = [...this.standardPacks, ...housePacks].map((pack) => this.openedPlain(pack));
     const library: Library = {
       document: (uri) => {
         const found = documents.get(uri);
@@ -143,7 +162,6 @@ export class Project {
       known: this.knownOf(packs),
       vehicles: (await this.vehiclesFor(document, documents)).map((vehicle) => this.openedPlain(vehicle)),
     };
-    const rulebook = this.rulebookOf(configuration, library.packs);
     return { document, configuration, documents, housePacks, times, opened, library, rulebook, configured };
   }
 
