@@ -11,6 +11,7 @@ import { declarationEdits, timeEdits, undeclaredAt, untimedStepsIn } from '../wo
 import { baseName } from '../workspace/paths';
 import { answering, type Context, type Feature, rangeOf } from './context';
 import type { DiagnosticData } from './diagnostic';
+import { newVehicleAction } from './new-vehicle';
 
 /** Quick fixes: those of the findings, a declaration of what no file has, a time for a step without one. */
 export const actions: Feature = {
@@ -42,6 +43,8 @@ export const actions: Feature = {
             if (vehicle === undefined || edits === null) continue;
             found.push(await rewrite(context, `Declare ${thing.name} in ${baseName(vehicle.uri)}`, edits));
           }
+          const vehicle = await newVehicleAction(context, guide, span);
+          if (vehicle !== null) found.push(vehicle);
           for (const step of untimedStepsIn(guide, span)) {
             const { edits, minutes } = timeEdits(guide, step);
             if (edits !== null)

@@ -35,6 +35,8 @@ export interface Context {
   /** Guides bound and run, for what is asked of them. */
   readonly guides: Guides;
   readonly settings: Settings;
+  /** Today where the writer is, `2026-03-14`. */
+  today(): string;
   /** The document of a uri as it stands, null where it is none of ours. */
   document(uri: string): Promise<Document | null>;
   /** What the editor calls a document. */

@@ -50,7 +50,7 @@ class Session implements Context {
 
   constructor(
     readonly connection: Connection,
-    host: Host,
+    private readonly host: Host,
     parameters: InitializeParams,
   ) {
     this.client = parameters.capabilities;
@@ -67,7 +67,7 @@ class Session implements Context {
       : new Pushing(this, reports);
     this.checker = new Checker(
       this.project,
-      () => host.today(),
+      () => this.today(),
       (name) => this.texts.open.has(name),
       (names, edited) => {
         outlet.answered(names, edited);
@@ -99,6 +99,10 @@ class Session implements Context {
 
   document(uri: string): ReturnType<Project['open']> {
     return this.project.open(nameOfUri(uri));
+  }
+
+  today(): string {
+    return this.host.today();
   }
 
   uriOf(name: string): string {

@@ -33,7 +33,7 @@ export function declarationEdits(vehicle: Document, thing: Thing): Edit[] | null
   if (root?.kind !== 'map') return null;
   const key = thing.type === 'part' ? 'parts' : 'lines';
   const map = find(root, key, vehicle.reading);
-  const body = bodyOf(thing);
+  const body = declarationOf(thing);
   if (map === undefined)
     return setKey(vehicle, root, key, { [thing.name]: body }, { layout: NAMES_ON_LINES });
   return map.merged || map.written.kind !== 'map' ? null : setKey(vehicle, map.written, thing.name, body);
@@ -42,7 +42,8 @@ export function declarationEdits(vehicle: Document, thing: Thing): Edit[] | null
 /** The names of a map stand on lines of their own, and what they say in braces. */
 const NAMES_ON_LINES: Layout = { ...IN_BRACES, flow: (_, depth) => depth > 1 };
 
-function bodyOf(thing: Thing): { [key: string]: Value } {
+/** What is said of a thing that only a guide names: its kind as it was guessed, its sides and joints as they are used. */
+export function declarationOf(thing: Thing): { [key: string]: Value } {
   const body: { [key: string]: Value } = {
     kind: thing.kind ?? (thing.type === 'part' ? 'bracket' : 'cable'),
   };
