@@ -162,3 +162,69 @@ describe('a waiver', () => {
     );
   });
 });
+
+describe('a waiver and a section that another guide uses', () => {
+  const other = (waive: string, head = '') => `
+# file: other.install.yaml
+kitproof: install/1
+title: Other
+vehicle: m.vehicle.yaml
+${head}sections:
+  - title: Off
+    steps:
+      - ${waive}do: [{ unbolt: guard }]
+`;
+
+  it('what the section waives where it stands stays waived, and counts in both guides', async () => {
+    const { coverage, waived } = await expectChecked(
+      VEHICLE +
+        guide('      - do: [{ use: { guide: other.install.yaml, section: Off } }]\n') +
+        other(`{ waive: { rule: left-off, ${WHY} }, `).replace('}]\n', '}] }\n'),
+    );
+    expect(coverage.waived).toBe(2);
+    expect(waived.map(({ finding, waiver }) => [finding.place.uri, waiver.place.uri])).toEqual([
+      ['/project/g.install.yaml', '/project/other.install.yaml'],
+      ['/project/other.install.yaml', '/project/other.install.yaml'],
+    ]);
+  });
+
+  it('what that guide waives as a whole is its own, and a use may waive for itself', async () => {
+    const whole = other('', `waive: { rule: left-off, ${WHY} }\n`);
+    await expectChecked(
+      VEHICLE +
+        guide(`      - do: [{ use: { guide: other.install.yaml, section: Off } }]
+      #             ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error[left-off]: In "Off": guard
+`) +
+        whole,
+    );
+    const { coverage } = await expectChecked(
+      VEHICLE +
+        guide(`      - do: [{ use: { guide: other.install.yaml, section: Off }, waive: { rule: left-off, ${WHY} } }]
+`) +
+        whole,
+    );
+    expect(coverage.waived).toBe(2);
+  });
+
+  it('one of the section that ran out is told in its own guide, and its finding counts in both', async () => {
+    await expectChecked(
+      VEHICLE +
+        guide(`      - do: [{ use: { guide: other.install.yaml, section: Off } }]
+      #             ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error[left-off]: In "Off": guard
+`) +
+        `
+# file: other.install.yaml
+kitproof: install/1
+title: Other
+vehicle: m.vehicle.yaml
+sections:
+  - title: Off
+    waive: { rule: left-off, because: So it is., by: A. Fitter, until: 2026-01-30 }
+    #                                                                  ^^^^^^^^^^ warning[waiver-expired]: what it accepted counts again
+    steps:
+      - do: [{ unbolt: guard }]
+      #        ^^^^^^^^^^^^^ error[left-off]
+`,
+    );
+  });
+});

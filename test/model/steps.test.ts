@@ -177,7 +177,7 @@ ${guide(
       - do: [{ use: Itsself }]
       #             ^^^^^^^ error[unknown-name]: There is no section "Itsself"; did you mean "Itself"?
       - do: [{ use: { guide: other.install.yaml, section: off }, with: { wheel.nut: front-wheel.nut } }]
-      #             ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error[unknown-name]: In the section taken from elsewhere: Neither vehicle nor kit has "wheel"; did you mean "wheels"?
+      #             ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error[unknown-name]: In "Wheel off": Neither vehicle nor kit has "wheel"; did you mean "wheels"?
 `,
 )}${OTHER}`.replace(
         '- do: [{ use: Loop }]',

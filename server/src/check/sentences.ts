@@ -2,6 +2,7 @@
 
 import { type Cube, type Finding, type Place, type Related, severityOf } from '../findings/finding';
 import type { Model } from '../model/model';
+import { inSection } from '../model/report';
 import type { Rule } from '../rules/rule';
 import { UNNAMED } from '../simulate/aids';
 import { type Event, nameOf } from '../simulate/event';
@@ -53,15 +54,32 @@ function worded(sim: Simulation, one: Gathered, rule: Rule): Finding {
     rule: rule.id,
     severity: rule.severity ?? severityOf(rule.harm),
     harm: rule.harm,
-    message: sentence(rule.says, first, sides),
-    place: placeOf(sim.model, first),
+    ...told(sim.model, first, sentence(rule.says, first, sides)),
     variants: cubesOf(sim.model, one.set),
-    related: relatedPlaces(sim, one),
+    related: [...insideOf(sim.model, first), ...relatedPlaces(sim, one)],
     fixes: [],
     item: first.item,
     sides,
     operation: first.operation,
   };
+}
+
+/** A finding in a section that is used stands at the `use`: there the guide meets it, though all may be well in the section's own. */
+function told(model: Model, finding: RawFinding, message: string): Pick<Finding, 'place' | 'message'> {
+  const [use] = finding.event?.step.uses ?? [];
+  return use === undefined
+    ? { place: placeOf(model, finding), message }
+    : { place: use.place, message: inSection(use.section, message) };
+}
+
+/** The way from the `use` to the operation that a finding is about. */
+function insideOf(model: Model, finding: RawFinding): Related[] {
+  const [first, ...more] = finding.event?.step.uses ?? [];
+  if (finding.event === null || first === undefined) return [];
+  return [
+    ...more.map(({ place, section }) => ({ place, message: `uses "${section}"` })),
+    { place: placeOf(model, finding), message: eventInWords(finding.event) },
+  ];
 }
 
 /** Where a finding stands: its own place, else the target's words where the operation has several, else the operation. */

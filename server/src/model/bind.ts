@@ -4,6 +4,7 @@ import type { Condition } from '../variants/condition';
 import type { Diagram } from '../variants/diagram';
 import { buildWorld, type DeclaredVariable } from '../variants/world';
 import type { Assembled } from './assemble';
+import { checkBindings } from './bindings';
 import { cursorOf, fieldsOf } from './body';
 import { STRUCTURE } from './builtins';
 import { ConditionReader } from './conditions';
@@ -95,6 +96,7 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
   const usages = usagesOf(runs, given, duties, givenOperations);
   addImplied(usages, names, files.kinds, scope);
   if (files.withoutVehicle) reportSlips(usages, things, report);
+  checkBindings(runs, names, library, report);
   addLimits([...things.values()], ({ name }) => {
     const one = files.assembled.get(name);
     return one !== undefined && cursorOf(one.body, 'limited-by') !== null;

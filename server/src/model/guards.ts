@@ -101,7 +101,8 @@ export class Guards {
     return names;
   }
 
-  private ownStep(frame: Frame, step: StepOutline): Condition {
+  /** What must hold for a step beside what stands around its frame: of its section, its own, and that it was chosen. */
+  ownStep(frame: Frame, step: StepOutline): Condition {
     const parts = [this.condition(frame, step.section.when), this.condition(frame, step.when)];
     if (step.optional) parts.push({ variable: this.doneName(frame, step), values: YES });
     return { all: parts };
@@ -176,12 +177,15 @@ export function stepSides(run: RunStep): Sides {
 }
 
 function sidesIn(frame: Frame, step: StepOutline): Sides {
+  return narrowed(narrowed(sidesAround(frame), step.section.side, 'section'), step.side, 'step');
+}
+
+/** The sides of a guide, or those that are left at the `use` of a section. */
+export function sidesAround(frame: Frame): Sides {
   const { use } = frame;
-  const outside =
-    use === null
-      ? narrowed(BOTH, frame.outline.side, 'guide')
-      : narrowed(sidesIn(use.frame, use.step), use.operation.side, 'step');
-  return narrowed(narrowed(outside, step.section.side, 'section'), step.side, 'step');
+  return use === null
+    ? narrowed(BOTH, frame.outline.side, 'guide')
+    : narrowed(sidesIn(use.frame, use.step), use.operation.side, 'step');
 }
 
 /** Everything in an operation that names something of the model beside its target. */

@@ -258,6 +258,8 @@ export interface BoundStep {
   readonly path: string;
   readonly id: string | null;
   readonly place: Place;
+  /** The uses that brought it in, the guide's own first: where each is written, and the title of the section that it takes. */
+  readonly uses: readonly { readonly place: Place; readonly section: string }[];
   /** Text, else its operations in words; for related places and the trace. */
   readonly title: string;
   readonly guard: Diagram;

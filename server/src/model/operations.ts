@@ -8,8 +8,8 @@ import type { Aid, BoundOperation, ByVariant, Target } from './model';
 import { nearestName } from './nearest';
 import type { OperationOutline } from './outline';
 import { reportEmptied, sideText, withStations, wordsIn } from './qualifiers';
-import { listed, shown, suggestion } from './report';
-import { bound, type Frame } from './runs';
+import { listed, type Report, shown, suggestion } from './report';
+import { bound, type Frame, reportOf } from './runs';
 import type { OperationScope } from './scope';
 import { type Cursor, itemsAt, textAt, textsAt } from './source';
 import { ANY_DIMENSION } from './variables';
@@ -40,8 +40,8 @@ export function bindOperation(
   const binder = new OperationBinder(frame, outline, scope);
   const sides = narrowed(outside, outline.side, 'operation');
   if (sides.emptied !== null) {
-    if (outside.emptied === null) reportEmptied(sides.emptied, sides.by, frame, scope.report);
-    return { operation: null, sound: false, lost: true };
+    const wrong = outside.emptied !== null || reportEmptied(sides, frame, scope.report);
+    return { operation: null, sound: !wrong, lost: wrong };
   }
   const guard = binder.guard(step?.guard ?? null);
   const targets = binder.targets();
@@ -91,12 +91,15 @@ class OperationBinder {
   sound = true;
   /** Some name of it was reported. */
   told = false;
+  private readonly report: Report;
 
   constructor(
     private readonly frame: Frame,
     private readonly outline: OperationOutline,
     private readonly scope: OperationScope,
-  ) {}
+  ) {
+    this.report = reportOf(frame, scope.report);
+  }
 
   /** @param outside the variants in which the step runs; null for what stands in no step. */
   guard(outside: Diagram | null): Diagram {
@@ -104,7 +107,7 @@ class OperationBinder {
     const around = outside ?? reader.set(world, guards.frame(this.frame), null).set;
     if (this.outline.when === null) return around;
     const own = guards.condition(this.frame, this.outline.when);
-    const { set, understood } = reader.set(world, own, this.frame.use === null ? this.scope.report : null);
+    const { set, understood } = reader.set(world, own, this.report);
     if (!understood) this.sound = false;
     return world.diagrams.and(around, set);
   }
@@ -148,7 +151,7 @@ class OperationBinder {
       this.sound = false;
       this.told = true;
       const { hint, fixes } = suggestion(item.place, nearestName(item.text, known));
-      this.scope.report.add(
+      this.report.add(
         'unknown-joint',
         item.place,
         `"${target.written}" has no end "${shown(item.text)}"${hint}`,
@@ -197,19 +200,19 @@ class OperationBinder {
   }
 
   private aid(item: Cursor): Aid | null {
-    const { aids, report } = this.scope;
+    const { aids } = this.scope;
     if (item.text === null) return null;
     const found = aids.find(item.text);
     if (found !== null) return found;
     // Without any pack nothing is known of aids, and nobody can be wrong.
-    if (aids.aids.size > 0 && this.frame.use === null) {
+    if (aids.aids.size > 0) {
       const near = aids.nearest(item.text);
       const { hint, fixes } = suggestion(item.place, near);
       const end =
         near === null
           ? '; the words there are stand in schemas/words.md, or declare it under aids: in a rules file.'
           : hint;
-      report.add('unknown-aid', item.place, `No rule pack knows the aid "${shown(item.text)}"${end}`, {
+      this.report.add('unknown-aid', item.place, `No rule pack knows the aid "${shown(item.text)}"${end}`, {
         fixes,
       });
       this.sound = false;
@@ -230,10 +233,8 @@ class OperationBinder {
     const paths = [...line.paths.keys()];
     const near = nearestName(written.text, paths);
     const { hint, fixes } = suggestion(written.place, near);
-    if (this.frame.use === null) {
-      const message = `"${line.name}" has no path "${shown(written.text)}": it has ${listed(paths)}${hint}`;
-      this.scope.report.add('unknown-path', written.place, message, { fixes, item: line.name });
-    }
+    const message = `"${line.name}" has no path "${shown(written.text)}": it has ${listed(paths)}${hint}`;
+    this.report.add('unknown-path', written.place, message, { fixes, item: line.name });
     this.sound = false;
     if (near !== null) words.set('path', near);
     return words;
@@ -247,13 +248,13 @@ class OperationBinder {
     if (last !== null) return [{ set: 1, value: last }];
     const to = this.outline.cursor.get('to');
     if (to === null) return [];
-    const { world, reader, guards, report } = this.scope;
+    const { world, reader, guards } = this.scope;
     return to.items().flatMap((item) => {
       const text = item.isMap ? textAt(item, 'is') : item.text;
       const value = text === 'maker' ? ('maker' as const) : this.scope.quantities.read(text, 'torque');
       if (value === null) return [];
       const condition = guards.condition(this.frame, item.get('when'));
-      const { set, understood } = reader.set(world, condition, this.frame.use === null ? report : null);
+      const { set, understood } = reader.set(world, condition, this.report);
       if (!understood) this.sound = false;
       return [{ set, value }];
     });

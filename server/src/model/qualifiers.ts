@@ -1,10 +1,10 @@
 /** What steps and operations say beside their targets: places, sides and words. */
 
-import type { Around } from './guards';
+import { type Sides, sidesAround } from './guards';
 import type { Side } from './model';
 import { nearestName } from './nearest';
 import { listed, type Report, shown, suggestion } from './report';
-import type { Frame } from './runs';
+import { type Frame, reportOf } from './runs';
 import type { OperationScope } from './scope';
 import type { Cursor } from './source';
 
@@ -47,32 +47,31 @@ function stationsIn(cursor: Cursor, scope: OperationScope, frame: Frame): [strin
     const places = value.items().flatMap((item) => {
       if (item.text === null) return [];
       if (known.includes(item.text)) return [item.text];
-      if (frame.use === null) {
-        const near = nearestName(item.text, known);
-        const fixes = near === null ? [] : suggestion(item.place, near).fixes;
-        scope.report.add(
-          'unknown-place',
-          item.place,
-          `${key} is never "${shown(item.text)}": it is ${listed(known)}.`,
-          { fixes },
-        );
-      }
+      const near = nearestName(item.text, known);
+      const fixes = near === null ? [] : suggestion(item.place, near).fixes;
+      const message = `${key} is never "${shown(item.text)}": it is ${listed(known)}.`;
+      reportOf(frame, scope.report).add('unknown-place', item.place, message, { fixes });
       return [];
     });
     return [[key, places]];
   });
 }
 
-/** A `side` that leaves nothing of what stands around it. */
-export function reportEmptied(side: Cursor, by: Around | '', frame: Frame, report: Report): void {
-  let { place } = side;
-  const other = side.text === 'left' ? 'right' : 'left';
-  for (let { use } = frame; use !== null; use = use.frame.use) place = use.operation.target.place;
-  report.add(
-    'no-side-left',
-    place,
-    `This is for the ${side.text}, but the ${by || 'guide'} is for the ${other} alone, so it is never done.`,
-  );
+/**
+ * A `side` that leaves nothing of what stands around it. What a section has for one side may well be left out by a guide
+ * that uses it for the other.
+ * @returns whether it is a mistake.
+ */
+export function reportEmptied({ emptied, by }: Sides, frame: Frame, report: Report): boolean {
+  const around = sidesAround(frame);
+  if (emptied === null || (frame.use !== null && around.emptied === null && around.left.length === 1))
+    return false;
+  const other = emptied.text === 'left' ? 'right' : 'left';
+  // A `use` that leaves nothing is the guide's own.
+  const at = around.emptied === null ? reportOf(frame, report) : report;
+  const message = `This is for the ${emptied.text}, but the ${by || 'guide'} is for the ${other} alone, so it is never done.`;
+  at.add('no-side-left', emptied.place, message);
+  return true;
 }
 
 /** Qualifiers that are words, as text. */

@@ -17,13 +17,41 @@ export class Report {
     this.findings.push(finding);
   }
 
-  add(rule: string, place: Place, message: string, more: Partial<Finding> = {}): void {
-    const key = `${rule} ${place.uri} ${place.span.start} ${place.span.end} ${more.item ?? ''}`;
+  /** @param about tells findings of one rule at one place apart. */
+  add(
+    rule: string,
+    place: Place,
+    message: string,
+    more: Partial<Finding> = {},
+    about: string = more.item ?? '',
+  ): void {
+    const key = `${rule} ${place.uri} ${place.span.start} ${place.span.end} ${about}`;
     if (this.seen.has(key)) return;
     this.seen.add(key);
     this.findings.push(plainFinding(rule, place, message, more));
   }
 }
+
+/** Tells what is wrong in a section of another guide at the `use` that takes it: there it can be seen, and put right by `with:`. */
+export class UseReport extends Report {
+  constructor(
+    private readonly inner: Report,
+    private readonly place: Place,
+    private readonly section: string,
+  ) {
+    super();
+  }
+
+  override add(rule: string, place: Place, message: string, more: Partial<Finding> = {}): void {
+    const related = [{ place, message: 'Written here' }, ...(more.related ?? [])];
+    const told = { ...more, related, fixes: [] };
+    this.inner.add(rule, this.place, inSection(this.section, message), told, more.item ?? message);
+  }
+}
+
+/** `In "Rear up": …`, for what a section of another guide says. */
+export const inSection = (section: string, message: string): string =>
+  section === '' ? `In the section used here: ${message}` : `In "${shown(section)}": ${message}`;
 
 /** The fix that writes another word at a place. */
 export function writeInstead(place: Place, text: string): Fix {

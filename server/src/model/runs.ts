@@ -9,7 +9,7 @@ import {
   type StepOutline,
   sectionNamed,
 } from './outline';
-import { type Report, shown, suggestion } from './report';
+import { type Report, shown, suggestion, UseReport } from './report';
 import { type Cursor, entriesAt, type Library, textAt } from './source';
 
 /** `use` within `use` may multiply; no guide has more operations. */
@@ -21,14 +21,31 @@ export interface Frame {
   readonly outline: GuideOutline;
   /** Path of the use and `/`; empty for the guide itself. */
   readonly prefix: string;
-  /** Names of that guide to names of this one. */
-  readonly bindings: ReadonlyMap<string, string>;
+  /** Names of that guide to names of this one; a misspelt one is put right before anything is bound by it. */
+  readonly bindings: Map<string, string>;
   /** The use within its step, null for the guide itself. */
   readonly use: {
     readonly frame: Frame;
     readonly step: StepOutline;
     readonly operation: OperationOutline;
+    /** What it takes. */
+    readonly section: SectionOutline;
   } | null;
+}
+
+/** The uses that led to a frame, the guide's own first. */
+export function usesOf(frame: Frame): NonNullable<Frame['use']>[] {
+  const uses: NonNullable<Frame['use']>[] = [];
+  for (let { use } = frame; use !== null; use = use.frame.use) uses.unshift(use);
+  return uses;
+}
+
+/** Where a guide is told what is wrong in a frame of it: of a used section at the guide's own `use`. */
+export function reportOf(frame: Frame, report: Report): Report {
+  const [first] = usesOf(frame);
+  return first === undefined
+    ? report
+    : new UseReport(report, first.operation.target.place, first.section.title);
 }
 
 /** A stretch of a step that runs without a `use` in between. */
@@ -112,7 +129,7 @@ class Expansion {
     const found = this.section(frame, operation);
     if (found === null) return;
     const { outline, section } = found;
-    const here = this.placeInMain(frame, operation);
+    const here = (usesOf(frame)[0]?.operation ?? operation).target.place;
     const stack = [...open, step.section];
     if (stack.includes(section)) {
       this.report.add('circular-use', here, `The section "${shown(section.title)}" uses itself.`);
@@ -134,7 +151,7 @@ class Expansion {
       outline,
       prefix: `${frame.prefix}${operation.path}/`,
       bindings,
-      use: { frame, step, operation },
+      use: { frame, step, operation, section },
     };
     this.frames.push(inner);
     for (const other of section.steps) this.step(inner, other, only, stack);
@@ -175,13 +192,6 @@ class Expansion {
     const made = document?.kind === 'install' ? outlineOf(document) : null;
     this.outlines.set(uri, made);
     return made;
-  }
-
-  /** Where the guide itself says what led here. */
-  private placeInMain(frame: Frame, operation: OperationOutline) {
-    let place = operation.target.place;
-    for (let at = frame; at.use !== null; at = at.use.frame) place = at.use.operation.target.place;
-    return place;
   }
 }
 

@@ -7,7 +7,7 @@ import type { BoundOperation, BoundStep, BoundTime, Side } from './model';
 import { bindOperation } from './operations';
 import type { StepOutline } from './outline';
 import { reportEmptied, withStations } from './qualifiers';
-import type { RunStep } from './runs';
+import { type Frame, type RunStep, reportOf, usesOf } from './runs';
 import type { OperationScope } from './scope';
 import { type Cursor, itemsAt, textAt, textsAt } from './source';
 import { titleOf } from './titles';
@@ -22,17 +22,16 @@ export function bindSteps(runs: readonly RunStep[], scope: OperationScope): Boun
 function bindStep(run: RunStep, scope: OperationScope): BoundStep {
   const { frame, step } = run;
   const sides = stepSides(run);
-  if (sides.emptied !== null) reportEmptied(sides.emptied, sides.by, frame, scope.report);
+  const emptied = reportEmptied(sides, frame, scope.report);
   let stations = NO_STATIONS;
   for (const cursor of [frame.outline.root, step.section.cursor, step.cursor]) {
     stations = withStations(stations, cursor, scope, frame);
   }
-  const report = frame.use === null ? scope.report : null;
-  const { set, understood } = scope.reader.set(scope.world, scope.guards.step(frame, step), report);
+  const { set, understood } = guardOf(frame, step, scope);
   const operations: BoundOperation[] = [];
   const named: { readonly bound: BoundOperation; readonly side: Cursor | null }[] = [];
-  let sound = sides.emptied === null && wholly(step);
-  let lost = sides.emptied !== null || !wholly(step) || textLost(step);
+  let sound = !emptied && wholly(step);
+  let lost = emptied || !wholly(step) || textLost(step);
   const around = { guard: set, found: scope.guards.foundAround(frame, step) };
   if (sides.emptied === null) {
     for (const outline of run.operations) {
@@ -50,6 +49,10 @@ function bindStep(run: RunStep, scope: OperationScope): BoundStep {
     path: `${frame.prefix}${step.path}`,
     id: step.id,
     place: step.cursor.header,
+    uses: usesOf(frame).map(({ operation, section }) => ({
+      place: operation.target.place,
+      section: section.title,
+    })),
     title: titleOf(step, named),
     guard: set,
     passes: passesOf(sides),
@@ -59,7 +62,7 @@ function bindStep(run: RunStep, scope: OperationScope): BoundStep {
     hasCaution: step.cursor.get('caution') !== null,
     covered: new Set(itemsAt(step.cursor, 'caution').flatMap((caution) => textsAt(caution, 'covers'))),
     // What a used section holds counts with its own steps.
-    checked: sound && understood && (operations.length > 0 || uses),
+    checked: sound && understood && (operations.length > 0 || uses || (sides.emptied !== null && !emptied)),
     lost,
     section: step.section.number,
     ...draftOf(step),
@@ -69,6 +72,16 @@ function bindStep(run: RunStep, scope: OperationScope): BoundStep {
 function draftOf({ cursor }: StepOutline): { readonly draft?: Place } {
   const draft = cursor.get('draft');
   return draft?.value === true ? { draft: draft.place } : {};
+}
+
+/** The variants in which a step runs, and whether all of its conditions were understood. What stands around a used section is told there. */
+function guardOf(frame: Frame, step: StepOutline, { reader, guards, world, report }: OperationScope) {
+  const around = reader.set(world, guards.frame(frame), frame.use === null ? report : null);
+  const own = reader.set(world, guards.ownStep(frame, step), reportOf(frame, report));
+  return {
+    set: world.diagrams.and(around.set, own.set),
+    understood: around.understood && own.understood,
+  };
 }
 
 /** False where an operation of the step could not be read. */

@@ -1,6 +1,6 @@
 /** Written targets to things of the model, and what is wrong with them in words. */
 
-import type { Fix, Place } from '../findings/finding';
+import type { Place } from '../findings/finding';
 import { SPATIAL, STRUCTURE } from './builtins';
 import type { Line, Target } from './model';
 import type { Found, Names } from './names';
@@ -8,7 +8,7 @@ import { nearestName } from './nearest';
 import type { BuildingPart, BuildingThing } from './parts';
 import type { PieceTable } from './pieces';
 import { listed, type Report, shown, writeInstead } from './report';
-import { bound, type Frame } from './runs';
+import { bound, type Frame, reportOf } from './runs';
 import type { Cursor } from './source';
 import { type Acts, JOINT_VERBS, type VerbInfo } from './verbs';
 
@@ -209,17 +209,9 @@ export class Targets {
     this.add(ask, 'unknown-name', `${where} "${shown(name)}"; did you mean "${near}"?`, full, name);
   }
 
-  /** A finding stands where the guide says it; what a used section says stands at the use. */
   private add(ask: Ask, rule: string, message: string, instead: string | null, item: string): void {
-    let place = ask.place;
-    let fixes: Fix[] = instead === null ? [] : [writeInstead(place, instead)];
-    let text = message;
-    for (let { use } = ask.frame; use !== null; use = use.frame.use) {
-      place = use.operation.target.place;
-      fixes = [];
-      text = `In the section taken from elsewhere: ${message}`;
-    }
-    this.report.add(rule, place, text, { fixes, item });
+    const fixes = instead === null ? [] : [writeInstead(ask.place, instead)];
+    reportOf(ask.frame, this.report).add(rule, ask.place, message, { fixes, item });
   }
 
   private words(ask: Ask, text: string): Target {

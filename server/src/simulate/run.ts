@@ -295,6 +295,7 @@ function givenStep(operation: BoundOperation): BoundStep {
     path: '0',
     id: null,
     place: operation.place,
+    uses: [],
     title: '',
     guard: operation.guard,
     passes: [],
