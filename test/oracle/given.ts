@@ -4,10 +4,9 @@ import { exchange, findSection, readOperation, readUse } from './operation.ts';
 import { narrow, runOperations, topPlace } from './order.ts';
 import { normalValues } from './other.ts';
 import { goAlong } from './parts.ts';
-import { touchGiven } from './perform.ts';
 import { isMap, list, map, type Raw, text } from './raw.ts';
 import { inState } from './relations.ts';
-import { found, type Run } from './run.ts';
+import { found, open, type Run } from './run.ts';
 import { addHold, onGround } from './state.ts';
 import { resolve } from './targets.ts';
 import type { Part, Position, Target } from './things.ts';
@@ -108,9 +107,24 @@ function layStates(run: Run, states: Record<string, unknown>, owed: boolean): vo
       if (!owed) continue;
       run.judged = true;
       run.path = '0';
-      touchGiven(run, target);
+      oweState(run, target, state);
     }
   }
+}
+
+/** What the guide before left so is owed: the state that it names, and nothing else that is open on the item. */
+function oweState(run: Run, target: Target, state: string): void {
+  const { part, joint, end, line } = target;
+  if (target.what === 'joint' && joint && state !== 'tight' && state !== 'final')
+    joint.debt = open(run, joint.debt);
+  if (end && state === 'freed') end.debt = open(run, end.debt);
+  if (target.what === 'part' && part) {
+    if (state === 'off' || state === 'swung') part.debt = open(run, part.debt);
+    if (state === 'compressed') part.compressedDebt = open(run, part.compressedDebt);
+    if (state === 'empty') part.pressureDebt = open(run, part.pressureDebt);
+  }
+  if (line && state === 'disconnected') line.debt = open(run, line.debt);
+  if (line && state === 'unclipped') line.unclippedDebt = open(run, line.unclippedDebt);
 }
 
 function targetsOf(run: Run, item: string): Target[] {

@@ -166,7 +166,7 @@ function addFound(condition: unknown, add: (names: string[]) => void): void {
   }
 }
 
-/** Whether a name used only by these verbs may be plain words. */
+/** Whether a name used only by these verbs may be plain words. What `given` and `leaves` name is a thing. */
 export function onlyWords(uses: NameUse[]): boolean {
-  return uses.every((one) => FREE_WORDS.includes(one.verb) || one.verb === 'given');
+  return uses.every((one) => FREE_WORDS.includes(one.verb));
 }

@@ -6,7 +6,14 @@ import { freshen } from './effects-joints';
 import { fromGiven, movePart } from './effects-parts';
 import { endsOf, moveEnd, moveLine, moveNamed, workMetal } from './effects-rest';
 import type { Event, Subject } from './event';
-import { corner as cornerItems, line as lineItems, part as partItems } from './items';
+import {
+  corner as cornerItems,
+  end as endItems,
+  isTight,
+  joint as jointItems,
+  line as lineItems,
+  part as partItems,
+} from './items';
 import type { Simulation } from './simulation';
 import type { Branch } from './state';
 
@@ -40,8 +47,12 @@ export function applyEffect(sim: Simulation, branch: Branch, event: Event): void
   workMetal(branch, event, at);
 }
 
-/** What `given` says is off, swung, compressed, empty or disconnected owes from the first operation on it. */
+/** What `given` says is off, undone, swung, compressed, empty or disconnected owes from the first operation on it. */
 export function touchGiven(branch: Branch, subject: Subject, at: Instance): void {
+  if (subject.type === 'joint' || subject.type === 'end') {
+    touchGivenHold(branch, subject, at);
+    return;
+  }
   const thing = subject.type === 'part' ? subject.part : subject.type === 'line' ? subject.line : null;
   if (thing === null || branch.get(fromGiven(`${thing.name}${at.key}`)) !== true) return;
   branch.put(fromGiven(`${thing.name}${at.key}`), false);
@@ -59,6 +70,16 @@ export function touchGiven(branch: Branch, subject: Subject, at: Instance): void
     if (branch.get(lineItems.connected(thing, name, at)) !== true)
       branch.put(lineItems.owed(thing, name, at), true);
   if (branch.get(lineItems.clipped(thing, at)) !== true) branch.put(lineItems.clipOwed(thing, at), true);
+}
+
+function touchGivenHold(branch: Branch, subject: Subject & { type: 'joint' | 'end' }, at: Instance): void {
+  const { full } = subject.type === 'joint' ? subject.joint : subject.end;
+  if (branch.get(fromGiven(`${full}${at.key}`)) !== true) return;
+  if (subject.type === 'end') {
+    if (branch.get(endItems.freed(subject.end, at)) === true)
+      branch.put(endItems.owed(subject.end, at), true);
+  } else if (!isTight(branch.get(jointItems.position(subject.joint, at))))
+    branch.put(jointItems.owed(subject.joint, at), true);
 }
 
 function cornersOf(sim: Simulation, subject: Subject, at: Instance): readonly Corner[] {

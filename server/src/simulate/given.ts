@@ -61,6 +61,10 @@ function applyEntry(sim: Simulation, branch: Branch, entry: StateEntry, at: Inst
   if (target.type === 'joint') {
     branch.put(jointItems.position(target.joint, at), state);
     branch.put(jointItems.touched(target.joint, at), state !== 'tight');
+    branch.put(
+      jointItems.lacksPin(target.joint, at),
+      target.joint.nut === 'slotted' && state !== 'tight' && state !== 'final',
+    );
     branch.put(fromGiven(`${target.joint.full}${at.key}`), true);
     if (owed && state !== 'tight' && state !== 'final') branch.put(jointItems.owed(target.joint, at), true);
   } else if (target.type === 'part') {
@@ -88,6 +92,7 @@ function applyEntry(sim: Simulation, branch: Branch, entry: StateEntry, at: Inst
       for (const joint of part.joints.values()) {
         branch.put(jointItems.position(joint, at), state === 'fitted' ? 'tight' : 'out');
         branch.put(jointItems.touched(joint, at), state !== 'fitted');
+        branch.put(jointItems.lacksPin(joint, at), joint.nut === 'slotted' && state !== 'fitted');
         branch.put(fromGiven(`${joint.full}${at.key}`), true);
       }
       for (const it of part.ends.values()) branch.put(fromGiven(`${it.full}${at.key}`), true);

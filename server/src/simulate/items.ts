@@ -11,6 +11,8 @@ export type Position = 'tight' | 'loose' | 'out' | 'started' | 'snug' | 'final';
 export const isTight = (value: Value) => value === 'tight' || value === 'final';
 /** States of a part in which it sits on the vehicle. */
 export const isOn = (value: Value) => value === 'fitted' || value === 'swung';
+/** States in which it sits where it belongs: on the vehicle, or on the part with which it came off. */
+export const isSeated = (value: Value) => value === 'fitted' || String(value).startsWith('with:');
 
 const item = (kind: string, of: string, at: string, initial: Value): Item => ({ kind, of, at, initial });
 

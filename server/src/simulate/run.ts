@@ -9,7 +9,7 @@ import { freshen, moveJoint } from './effects-joints';
 import { movePart } from './effects-parts';
 import type { Event, Subject } from './event';
 import { applyEntries, forgive } from './given';
-import { joint as jointItems, part as partItems } from './items';
+import { isSeated, joint as jointItems, part as partItems } from './items';
 import { Simulation } from './simulation';
 import { type Spot, spotsOf } from './spots';
 import type { Branch } from './state';
@@ -175,7 +175,7 @@ class Runner {
       touchGiven(branch, subject, at);
       for (const joint of part.joints.values()) freshen(branch, joint, at, newPieces);
     });
-    const off = this.sim.state.where(partItems.state(part, at), goes, (value) => value !== 'fitted');
+    const off = this.sim.state.where(partItems.state(part, at), goes, (value) => !isSeated(value));
     const fit = this.event(doing, subject, at, 'fit', 'bolt-up', off);
     this.watched(fit, (branch) => {
       movePart(this.sim, branch, fit, part, at);

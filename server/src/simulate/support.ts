@@ -110,7 +110,7 @@ function lower(sim: Simulation, branch: Branch, event: Event, spot: Spot, moved:
     sinkHang(sim, branch, event, corner, moved);
     return;
   }
-  if (spot.level === 'body' && operation.by !== null) return;
+  if (spot.level === 'body' && operation.by !== null && operation.onto.aids.length === 0) return;
   const goes = (name: string) => aidNamed(sim.model, name).lowers;
   branch.put(spot.aids, removeAids(branch.get(spot.aids), goes));
   const onto = operation.onto.aids;

@@ -5,6 +5,7 @@ import { nameOf } from '../../simulate/event';
 import {
   assumed,
   end as endItems,
+  isSeated,
   joint as jointItems,
   line as lineItems,
   part as partItems,
@@ -30,7 +31,7 @@ export const doDone: Builtin = {
         const position = branch.get(jointItems.position(subject.joint, at));
         done = position === 'started' || position === 'snug' || position === 'final';
       } else if (subject.type === 'part') {
-        done = branch.get(partItems.state(subject.part, at)) === 'fitted';
+        done = isSeated(branch.get(partItems.state(subject.part, at)));
       } else if (subject.type === 'end') done = branch.get(endItems.freed(subject.end, at)) === false;
       else if (subject.type === 'line' && verb === 'connect') {
         const { line, end } = subject;
