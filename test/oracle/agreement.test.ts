@@ -4,7 +4,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { compare } from '../support/agree';
-import { exampleFiles, standardPacks } from './example';
+import { everyRuleOn, exampleFiles, standardPacks } from './example';
 import { readPacks } from './packs';
 import { map } from './raw';
 
@@ -29,6 +29,10 @@ describe('the engine and the oracle agree', () => {
   const unread = ['duplicate-key', 'unit-missing', 'unknown-name', 'broken-reference'];
   for (const guide of Object.keys(files).filter((name) => name.endsWith('.install.yaml'))) {
     if (unread.some((name) => guide.includes(name))) continue;
+    it(`${guide}, with every house rule on`, async () => {
+      const { disagreements } = await compare(files, guide, packs, { rules: everyRuleOn(packs) }, 3, 8);
+      expect(disagreements, JSON.stringify(disagreements, null, 1)).toEqual([]);
+    });
     it(guide, async () => {
       const { disagreements, variants } = await compare(files, guide, packs);
       expect(variants).toBeGreaterThan(0);

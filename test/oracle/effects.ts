@@ -25,6 +25,7 @@ import { texts } from './raw.ts';
 import { open, type Run } from './run.ts';
 import { jointTarget, pieces } from './state.ts';
 import type { Part, Target } from './things.ts';
+import { rememberAids } from './undone.ts';
 
 type RemoveJoint = (joint: Target) => void;
 
@@ -56,6 +57,7 @@ export function effect(run: Run, verb: string, target: Target, removeOne: Remove
   if (verb === 'lower') lower(run, target);
   if (verb === 'support') support(run, target);
   if (verb === 'unsupport') unsupport(run, target);
+  else if (['raise', 'lower', 'support'].includes(verb)) rememberAids(run, target);
   if (verb === 'chock' || verb === 'unchock') chock(run, target, verb === 'chock');
   if (verb === 'move') {
     landing(run, run.world.corners);

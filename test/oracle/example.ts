@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { stringify } from 'yaml';
+import { readPacks } from './packs.ts';
 import { isMap, list, map, type Raw } from './raw.ts';
 
 const PACKS = join(import.meta.dirname, '../../server/src/rules/packs');
@@ -14,6 +15,11 @@ export function standardPacks(): Record<string, string> {
       Number(other.startsWith('base')) - Number(one.startsWith('base')) || (one < other ? -1 : 1),
   );
   return Object.fromEntries(names.map((name) => [name, readFileSync(join(PACKS, name), 'utf8')]));
+}
+
+/** A configuration's `rules` that switches every rule of the packs on, house rules too. */
+export function everyRuleOn(packs: Record<string, string>): Record<string, string> {
+  return Object.fromEntries(readPacks(packs).rules.map((rule) => [String(rule.id), 'on']));
 }
 
 /** The documents of an example: each entry of its `do` is a step of its own. */

@@ -1,7 +1,7 @@
 // The families of the rule language: needs, never-while, first, later, at-most-once, next.
 import { aidName } from './packs.ts';
 import { isMap, list, map, type Raw, text, texts } from './raw.ts';
-import { assumeState, inState, jointMatches, relatedItems } from './relations.ts';
+import { assumeState, grant, inState, jointMatches, relatedItems, settleState } from './relations.ts';
 import { type Event, type Pending, type Run, tell } from './run.ts';
 import { bushed } from './state.ts';
 import type { Target } from './things.ts';
@@ -97,6 +97,14 @@ function askNeeds(run: Run, rule: Raw, event: Event): void {
   if (first === undefined) return;
   const missing = items.filter((item) => !states.some((state) => inState(run, item, state)));
   for (const item of need.every === true ? missing : missing.slice(0, 1)) assumeState(run, item, first);
+  grantExcuses(run, rule, event);
+}
+
+/** What would have excused an operation counts as seen to, once its absence was told. */
+function grantExcuses(run: Run, rule: Raw, event: Event): void {
+  for (const one of list(rule.unless))
+    if (isMap(one) && one.state !== undefined)
+      for (const item of relatedItems(run.world, event.target, one.of)) grant(run, item);
 }
 
 function askNever(run: Run, rule: Raw, event: Event): void {
@@ -107,6 +115,10 @@ function askNever(run: Run, rule: Raw, event: Event): void {
   if (!still() || run.told.has(key)) return;
   tellHere(run, rule, event.target);
   run.told.set(key, still);
+  if (never.settles === true)
+    for (const item of items)
+      for (const state of texts(never.state)) if (inState(run, item, state)) settleState(item, state);
+  grantExcuses(run, rule, event);
 }
 
 /** `never-while` speaks again once the state has left. */
@@ -114,9 +126,17 @@ export function forgetTold(run: Run): void {
   for (const [key, still] of run.told) if (!still()) run.told.delete(key);
 }
 
+// Stands for all there is, where an operation on anything is looked for.
+const ANYTHING: Target = { what: 'words', item: '*', side: '', key: '*' };
+
+/** The items an operation on which is looked for. */
+function wantedItems(run: Run, watched: Target, of: unknown): Target[] {
+  return of === 'any' ? [ANYTHING] : relatedItems(run.world, watched, of);
+}
+
 function askFirst(run: Run, rule: Raw, event: Event): void {
   const first = map(rule.first);
-  const items = relatedItems(run.world, event.target, first.of);
+  const items = wantedItems(run, event.target, first.of);
   if (items.length === 0) return;
   const met = items.some((item) => {
     const done = run.events.map((one) => isWanted(run, first, one, [item])).lastIndexOf(true);
@@ -130,13 +150,14 @@ function askFirst(run: Run, rule: Raw, event: Event): void {
   const item = items[0];
   if (verb !== undefined && item)
     run.events.push({ ...event, verb, target: item, raw: map(first.qualifier), occurrence: ASSUMED });
+  if (texts(first.verb).includes('record')) for (const one of items) assumeState(run, one, 'recorded');
 }
 
 /** `since`: an operation on the related item, or on a watched item that it is related to, undoes what was first. */
 function undoes(run: Run, rule: Raw, event: Event, item: Target): boolean {
   const first = map(rule.first);
   if (first.since === undefined || !texts(map(first.since).verb).includes(event.verb)) return false;
-  if (sameItem(item, event.target)) return true;
+  if (item === ANYTHING || sameItem(item, event.target)) return true;
   const { verb: _verb, qualifier: _qualifier, ...watch } = map(rule.watch);
   if (!matches(run, watch, event)) return false;
   return relatedItems(run.world, event.target, first.of).some((one) => sameItem(one, item));
@@ -146,7 +167,17 @@ function undoes(run: Run, rule: Raw, event: Event, item: Target): boolean {
 function isWanted(run: Run, wanted: Raw, event: Event, items: Target[]): boolean {
   if (!texts(wanted.verb).includes(event.verb) || !qualifiersMatch(run, wanted.qualifier, event))
     return false;
-  return items.some((item) => sameItem(item, event.target));
+  return items.some(
+    (item) =>
+      item === ANYTHING ||
+      sameItem(item, event.target) ||
+      (wanted.of === 'part' && ofPart(item, event.target)),
+  );
+}
+
+/** Whether something is, or belongs to, the part that an item is. */
+function ofPart(item: Target, target: Target): boolean {
+  return item.what === 'part' && item.part !== undefined && item.part === target.part;
 }
 
 function sameItem(one: Target, other: Target): boolean {
@@ -158,14 +189,16 @@ function oneForAll(of: unknown): boolean {
   const all = list(of);
   return (
     all.length > 0 &&
-    all.every((one) => one === 'vehicle' || (isMap(one) && (one.item ?? one.words) !== undefined))
+    all.every(
+      (one) => one === 'vehicle' || one === 'any' || (isMap(one) && (one.item ?? one.words) !== undefined),
+    )
   );
 }
 
 function oweLater(run: Run, rule: Raw, event: Event): void {
   const key = `${text(rule.id)}|${oneForAll(map(rule.later).of) ? '' : event.target.key}`;
   if (run.pending.some((one) => one.open && one.key === key)) return;
-  const items = relatedItems(run.world, event.target, map(rule.later).of);
+  const items = wantedItems(run, event.target, map(rule.later).of);
   if (items.length === 0) return;
   run.pending.push({ rule: text(rule.id) ?? '', key, path: event.path, target: event.target, open: true });
 }
@@ -182,15 +215,14 @@ function meetLater(run: Run, rule: Raw, event: Event): void {
   const later = map(rule.later);
   const id = text(rule.id) ?? '';
   for (const pending of run.pending.filter((one) => one.open && one.rule === id)) {
-    const items = relatedItems(run.world, pending.target, later.of);
+    const items = wantedItems(run, pending.target, later.of);
     if (isWanted(run, later, event, items)) {
       pending.open = false;
       continue;
     }
     if (later.before === undefined) continue;
     const before = map(later.before);
-    const asked =
-      before.of === undefined ? [event.target] : relatedItems(run.world, pending.target, before.of);
+    const asked = before.of === undefined ? [event.target] : wantedItems(run, pending.target, before.of);
     if (!isWanted(run, before, event, asked)) continue;
     pending.open = false;
     tellDebt(run, rule, pending, event.path);
@@ -204,11 +236,15 @@ export function settleLater(run: Run, owed: Event[]): void {
       if (rule.later === undefined) continue;
       const later = map(rule.later);
       for (const pending of run.pending.filter((one) => one.open && one.rule === text(rule.id))) {
-        if (isWanted(run, later, event, relatedItems(run.world, pending.target, later.of)))
-          pending.open = false;
+        if (isWanted(run, later, event, wantedItems(run, pending.target, later.of))) pending.open = false;
       }
     }
     for (const pending of run.pending.filter((one) => one.open && one.rule === text(rule.id))) {
+      // A part that is to be fitted again and is itself left off: that says all.
+      const { part } = pending.target;
+      const refit = texts(map(rule.later).verb).some((verb) => verb === 'fit' || verb === 'bolt-up');
+      if (refit && pending.target.what === 'part' && part?.state === 'off' && part.debt !== undefined)
+        continue;
       tellDebt(run, rule, pending, pending.path);
     }
   }
@@ -232,7 +268,7 @@ function settleNext(run: Run, rule: Raw, event: Event): void {
     .slice(run.events.indexOf(event) + 1)
     .filter((one) => one.occurrence !== event.occurrence && one.occurrence !== ASSUMED && samePart(one));
   const nearest = after.filter((one) => one.occurrence === after[0]?.occurrence);
-  const items = relatedItems(run.world, event.target, next.of);
+  const items = wantedItems(run, event.target, next.of);
   if (items.length === 0 || nearest.some((one) => isWanted(run, next, one, items))) return;
   tellHere(run, rule, event.target, event.path);
 }

@@ -4,6 +4,7 @@ import { text, texts } from './raw.ts';
 import { found, open, type Run } from './run.ts';
 import { addHold, connected, holdOn } from './state.ts';
 import type { Line, Target } from './things.ts';
+import { heldKeys } from './undone.ts';
 import { says } from './world.ts';
 
 /** The ends an operation works on: the named one, or all. */
@@ -101,11 +102,13 @@ export function hold(run: Run, target: Target): void {
   });
 }
 
-/** `release`: the hold on the thing itself, and those on its ends. */
+/** `release`: the hold on the thing itself, and those on its ends; with an aid said, that aid only. */
 export function release(run: Run, target: Target): void {
-  for (const key of [...run.world.holds.keys()]) {
-    const [item = '', side = ''] = key.split('@');
-    const own = key === target.key || (side === target.side && item.startsWith(`${target.item}.`));
-    if (own) run.world.holds.delete(key);
+  const named = texts(run.raw.with).map((one) => aidName(run.world.packs, one));
+  for (const key of heldKeys(run, target)) {
+    const hold = run.world.holds.get(key)!;
+    const left = hold.aids.filter((aid) => !named.includes(aid));
+    if (named.length === 0 || (left.length === 0 && hold.aids.length > 0)) run.world.holds.delete(key);
+    else hold.aids = left;
   }
 }

@@ -8,7 +8,7 @@ import { walkGuide } from './implied.ts';
 import { narrow, runSection, topPlace } from './order.ts';
 import { settle } from './owed.ts';
 import { type Packs, readPacks } from './packs.ts';
-import { isMap, list, map, text } from './raw.ts';
+import { isMap, list, map, texts } from './raw.ts';
 import { makeRuleBook, type OracleConfig, type RuleBook } from './rulebook.ts';
 import { type Event, newRun, type OracleFinding, type Run } from './run.ts';
 import { everyInstance } from './targets.ts';
@@ -65,11 +65,14 @@ function ruleBook(packs: Packs, config: OracleConfig): RuleBook {
 function owedDuties(run: Run): Event[] {
   const { guide } = run.world.documents;
   return list(guide.owes).flatMap((entry) => {
-    const item = text(map(entry).check);
-    if (item === undefined || !holds(map(entry).when, run.world.variant)) return [];
-    const bound = everyInstance(run.world, item);
-    const targets = bound.length > 0 ? bound : [{ what: 'words' as const, item, side: '', key: item }];
-    return targets.map((target) => ({ verb: 'check', target, raw: map(entry), path: '0', occurrence: 0 }));
+    if (!holds(map(entry).when, run.world.variant)) return [];
+    return texts(map(entry).check).flatMap((item) => {
+      const bound = everyInstance(run.world, item);
+      const targets = bound.length > 0 ? bound : [{ what: 'words' as const, item, side: '', key: item }];
+      return targets.flatMap((target) =>
+        ['check', 'measure'].map((verb) => ({ verb, target, raw: map(entry), path: '0', occurrence: 0 })),
+      );
+    });
   });
 }
 

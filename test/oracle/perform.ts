@@ -11,6 +11,7 @@ import { away, judgeFit, judgeReach, judgeRemove, judgeSwing } from './parts.ts'
 import { texts } from './raw.ts';
 import { found, open, type Run } from './run.ts';
 import type { Target } from './things.ts';
+import { isAwaited, nothingToUndo } from './undone.ts';
 
 const OUT_OF_REACH = [
   'check',
@@ -23,6 +24,7 @@ const OUT_OF_REACH = [
   'unsupport',
   'discard',
 ];
+const UNDOING = ['unsupport', 'release', 'restore', 'unchock', 'unclip'];
 const DROPPING = ['remove', 'unbolt', 'swing', 'free'];
 
 /** Runs a verb on one instance. `byUnbolt` marks a joint that `unbolt` of its part takes out. */
@@ -50,6 +52,13 @@ export function perform(run: Run, verb: string, target: Target, byUnbolt = false
 /** `undo-undone` and `do-done`: whether there is anything to do. Without, no other rule is asked. */
 function hasEffect(run: Run, verb: string, target: Target): boolean {
   const { part, joint, end, line } = target;
+  if (UNDOING.includes(verb)) {
+    if (!run.judged || !nothingToUndo(run, verb, target)) return true;
+    const thing = line ?? (target.what === 'part' ? part : joint) ?? end;
+    const awaited = ['unsupport', 'release'].includes(verb) && isAwaited(run, target);
+    const granted = awaited || thing?.granted === true || run.granted.has(target.key);
+    return idle(run, 'undo-undone', target, { granted });
+  }
   if (target.what === 'joint' && joint) {
     if (verb === 'loosen' || verb === 'remove')
       return joint.position !== 'out' || idle(run, 'undo-undone', target, joint);

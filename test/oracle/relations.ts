@@ -5,6 +5,7 @@ import { isMap, list, map, type Raw, text, texts } from './raw.ts';
 import type { Run } from './run.ts';
 import {
   addHold,
+  aidCan,
   connected,
   edgesOf,
   held,
@@ -14,6 +15,7 @@ import {
   onGround,
   partTarget,
   rideHeight,
+  unknownAid,
 } from './state.ts';
 import { everyInstance } from './targets.ts';
 import type { Corner, PartState, Position, Target } from './things.ts';
@@ -26,6 +28,7 @@ const EDGE_STATES = ['raw', 'deburred', 'protected'];
 
 /** The items that `of` names, seen from a watched one. `same` where nothing is said. */
 export function relatedItems(world: World, watched: Target, of: unknown): Target[] {
+  if (of === 'any') return []; // it has no state
   const all = of === undefined ? [watched] : list(of).flatMap((one) => relatedBy(world, watched, one));
   return all.filter((one, index) => all.findIndex((other) => other.key === one.key) === index);
 }
@@ -85,6 +88,7 @@ export function inState(run: Run, target: Target, state: string): boolean {
   if (state === 'ride-height') return corners().every(rideHeight);
   if (state === 'on-ground') return corners().every((corner) => onGround(world, corner));
   if (state === 'raised') return corners().every((corner) => !onGround(world, corner));
+  if (state === 'jack-alone') return corners().some((corner) => onJackAlone(world, corner));
   if (state === 'safe' || state === 'live') return world.safe.has(target.item) === (state === 'safe');
   if (state === 'recorded') return world.recorded.has(target.key);
   if (state === 'drained') return world.drained.has(target.key);
@@ -122,12 +126,49 @@ export function inState(run: Run, target: Target, state: string): boolean {
     if (state === 'unclipped') return line.unclipped;
     if (state === 'bled') return !line.unbled;
     if (state === 'unbled') return line.unbled;
+    if (state === 'checked') return !line.unchecked;
+    if (state === 'unchecked') return line.unchecked;
     if (state === 'discarded') return line.discarded;
     if (state === 'boxed') return line.kit && !line.used && !line.discarded;
     return line.path === state;
   }
   if (target.what !== 'built-in') return false;
   return (world.values.get(target.item) ?? restingValue(target.item)) === state;
+}
+
+/** Raised, and on nothing that one may work under; an unnamed aid may be anything. */
+function onJackAlone(world: World, corner: Corner): boolean {
+  if (corner.carry === 'wheel' || corner.blocked) return false;
+  const aids = [...corner.body.keys(), ...corner.axle.keys()];
+  return !aids.some((aid) => unknownAid(world, aid) || aidCan(world, aid, 'work-under'));
+}
+
+/** What a finding took for granted: that it is undone, or done again, later is no news. */
+export function grant(run: Run, target: Target): void {
+  const { part, joint, end, line } = target;
+  if (line) line.granted = true;
+  else if (target.what === 'joint' && joint) joint.granted = true;
+  else if (end) end.granted = true;
+  else if (target.what === 'part' && part) part.granted = true;
+  else run.granted.add(target.key);
+}
+
+/** What is owed for a state is told with it: the item owes nothing for that any more. */
+export function settleState(target: Target, state: string): void {
+  const { part, joint, line } = target;
+  const joints = target.what === 'joint' && joint ? [joint] : (part?.joints ?? []);
+  if (POSITIONS.includes(state)) {
+    for (const one of joints) if (one.position === state) one.debt = undefined;
+  } else if (part && PART_STATES.includes(state)) part.debt = undefined;
+  else if (line) {
+    if (state === 'disconnected') line.debt = undefined;
+    if (state === 'unclipped') line.unclippedDebt = undefined;
+    if (state === 'unbled' || state === 'unchecked') {
+      line.unbled = false;
+      line.unchecked = false;
+      line.openedDebt = undefined;
+    }
+  }
 }
 
 /** What a built-in is before anything was done to it. */
@@ -140,6 +181,7 @@ function restingValue(item: string): string {
 export function assumeState(run: Run, target: Target, state: string): void {
   const { world } = run;
   const { part, joint, line } = target;
+  grant(run, target);
   if (state === 'recorded') world.recorded.add(target.key);
   else if (state === 'full') world.drained.delete(target.key);
   else if (state === 'drained')

@@ -49,6 +49,8 @@ export interface Run {
   pending: Pending[];
   askNext: { rule: Record<string, unknown>; event: Event }[];
   told: Map<string, () => boolean>; // never-while: whether the state still is so
+  granted: Set<string>; // keys of what has no state of its own and a finding took for granted
+  wasUnder: Map<unknown, Set<string>>; // aids that ever stood at a corner or under a part
   boxCount: Map<string, number>;
   overBox: Set<string>;
   assumedMeasured: Set<string>; // a branch's name and value, once told as not measured
@@ -74,6 +76,8 @@ export function newRun(world: World, rules: RuleBook): Run {
     pending: [],
     askNext: [],
     told: new Map(),
+    granted: new Set(),
+    wasUnder: new Map(),
     boxCount: new Map(),
     overBox: new Set(),
     assumedMeasured: new Set(),

@@ -294,6 +294,8 @@ export interface StateEntry {
 export interface Duty {
   readonly verb: 'check';
   readonly target: Target;
+  /** What it says beside the item: `after`, `before`, `because`. */
+  readonly qualifiers: ReadonlyMap<string, string>;
   readonly place: Place;
   readonly set: Diagram;
 }

@@ -206,9 +206,15 @@ export function bindDuties(frame: Frame, scope: OperationScope): Duty[] {
     if (checks.length === 0) return [];
     const condition = { all: [scope.guards.frame(frame), scope.guards.condition(frame, cursor.get('when'))] };
     const { set } = scope.reader.set(scope.world, condition, scope.report);
+    const qualifiers = new Map(
+      ['after', 'before', 'because'].flatMap((key): [string, string][] => {
+        const text = cursor.get(key)?.text;
+        return text === null || text === undefined ? [] : [[key, text]];
+      }),
+    );
     return checks.flatMap((check): Duty[] => {
       const { target } = scope.targets.ofVerb(check, frame, 'check', VERBS.get('check')!);
-      return target === null ? [] : [{ verb: 'check', target, place: check.place, set }];
+      return target === null ? [] : [{ verb: 'check', target, qualifiers, place: check.place, set }];
     });
   });
 }

@@ -1,13 +1,17 @@
 /** A rule of the rule language as a watcher (schemas/semantics.md §7): one function for each family. */
 
+import type { Duty } from '../model/model';
 import { type Event, nameOf, partOf } from '../simulate/event';
+import { awaited, part as partItems } from '../simulate/items';
 import type { Simulation } from '../simulate/simulation';
 import type { Branch, Item as StateItem } from '../simulate/state';
 import { flag, type Watcher } from '../simulate/watcher';
-import { actsOn, type Item, keyOf, relatedItems } from './related';
-import type { Excuse, Need, RelatedTo, Rule } from './rule';
-import { assume, exists, isIn } from './states';
-import { fits, isSeen, matches } from './watching';
+import type { Diagram } from '../variants/diagram';
+import { assume, settle, takeForGranted } from './granting';
+import { type Item, keyOf, keysMet, meets, relatedItems, wantedItems } from './related';
+import type { Excuse, Need, Pattern, RelatedTo, Rule } from './rule';
+import { exists, isIn } from './states';
+import { fits, isSeen, matches, qualify } from './watching';
 
 const bit = (rule: Rule, what: string, key: string): StateItem => ({
   kind: what,
@@ -50,6 +54,13 @@ function excuses(sim: Simulation, branch: Branch, excuse: Excuse, event: Event):
   return items.length > 0 && holds(sim, branch, excuse, items);
 }
 
+/** What would have excused an operation counts as done once its absence was told: that it is undone later is no news. */
+function grantExcuses(sim: Simulation, branch: Branch, rule: Rule, event: Event): void {
+  for (const excuse of rule.unless)
+    if ('state' in excuse)
+      for (const item of relatedItems(sim, excuse.of, event)) takeForGranted(branch, item);
+}
+
 /** The needed state, of all related items or of one. */
 function holds(sim: Simulation, branch: Branch, need: Need, items: readonly Item[]): boolean {
   const is = (item: Item) => need.state.some((word) => isIn(sim, branch, item, word));
@@ -78,6 +89,10 @@ function state(rule: Rule, never: boolean): Watcher {
       if (!never)
         for (const item of need.every ? items : items.slice(0, 1))
           assume(sim, branch, item, need.state[0] ?? '');
+      else if (need.settles)
+        for (const item of items)
+          for (const word of need.state) if (isIn(sim, branch, item, word)) settle(branch, item, word);
+      grantExcuses(sim, branch, rule, event);
       return undefined;
     },
   };
@@ -90,25 +105,33 @@ function first(rule: Rule): Watcher {
     verbs: [...new Set([...rule.watch.verb, ...wanted.verb, ...wanted.since])],
     before(sim, branch, event) {
       if (!watched(sim, branch, rule, event)) return undefined;
-      const items = relatedItems(sim, wanted.of, event).filter((item) => exists(branch, item));
+      const items = wantedItems(sim, wanted.of, event).filter((item) => exists(branch, item));
       if (items.length === 0 || items.some((item) => branch.get(bit(rule, 'done', keyOf(item))) === true))
         return undefined;
       flag(sim, branch, event, rule.id, nameOf(event.subject), {
         side: isShared(wanted.of) ? '' : event.at.label,
         facts: { related: nameOf(items[0]!.subject) },
       });
-      for (const item of items) branch.put(bit(rule, 'done', keyOf(item)), true);
+      for (const item of items) {
+        branch.put(bit(rule, 'done', keyOf(item)), true);
+        // What should have been recorded counts as recorded.
+        if (wanted.verb.includes('record')) assume(sim, branch, item, 'recorded');
+      }
       return undefined;
     },
     after(sim, branch, event) {
       if (!isSeen(event)) return;
       if (wanted.since.includes(event.verb)) {
-        branch.put(bit(rule, 'done', eventKey(event)), false);
+        branch.put(
+          bit(rule, 'done', wanted.of === 'any' ? keysMet('any', event)[0]! : eventKey(event)),
+          false,
+        );
         if (matches({ ...rule.watch, verb: [] }, event))
-          for (const item of relatedItems(sim, wanted.of, event))
+          for (const item of wantedItems(sim, wanted.of, event))
             branch.put(bit(rule, 'done', keyOf(item)), false);
       }
-      if (fits(wanted, event)) branch.put(bit(rule, 'done', eventKey(event)), true);
+      if (fits(wanted, event))
+        for (const key of keysMet(wanted.of, event)) branch.put(bit(rule, 'done', key), true);
     },
   };
 }
@@ -130,39 +153,40 @@ function later(rule: Rule): Watcher {
     rule: rule.id,
     verbs: [...new Set([...rule.watch.verb, ...wanted.verb, ...(before?.verb ?? [])])],
     before(sim, branch, event) {
-      if (before === null || !isSeen(event) || !fits(before, event)) return undefined;
-      for (const [key, debtor] of known(sim)) {
-        if (!actsOn(event, relatedItems(sim, before.of, debtor))) continue;
-        if (branch.get(owes(key)) !== true) continue;
-        // What came after the first in the same debt is told with the first.
-        flag(sim, branch, event, rule.id, nameOf(debtor.subject), { side: shared ? '' : debtor.at.label });
-        branch.put(owes(key), false);
-      }
-      return undefined;
-    },
-    after(sim, branch, event) {
-      if (!isSeen(event)) return;
+      if (!isSeen(event)) return undefined;
       if (fits(wanted, event))
         for (const [key, debtor] of known(sim))
-          if (actsOn(event, relatedItems(sim, wanted.of, debtor)) && branch.get(owes(key)) === true)
+          if (meets(sim, wanted.of, debtor, event) && branch.get(owes(key)) === true)
             branch.put(owes(key), false);
-      if (!watched(sim, branch, rule, event)) return;
+      if (before !== null && fits(before, event))
+        for (const [key, debtor] of known(sim)) {
+          if (!meets(sim, before.of, debtor, event)) continue;
+          if (branch.get(owes(key)) !== true) continue;
+          // What came after the first in the same debt is told with the first.
+          flag(sim, branch, event, rule.id, nameOf(debtor.subject), { side: shared ? '' : debtor.at.label });
+          branch.put(owes(key), false);
+        }
+      if (!watched(sim, branch, rule, event)) return undefined;
       const key = keyFor(event);
-      if (relatedItems(sim, wanted.of, event).filter((item) => exists(branch, item)).length === 0) return;
+      if (wantedItems(sim, wanted.of, event).filter((item) => exists(branch, item)).length === 0)
+        return undefined;
       if (!known(sim).has(key)) known(sim).set(key, event);
       branch.put(owes(key), true);
+      return undefined;
     },
     ended(sim) {
       const { diagrams } = sim.state;
       for (const [key, debtor] of known(sim)) {
-        const items = relatedItems(sim, wanted.of, debtor);
+        const items = wantedItems(sim, wanted.of, debtor);
         let excused = 0;
         for (const duty of sim.model.owes) {
           const names = items.map(({ subject }) => nameOf(subject));
-          if (wanted.verb.includes('check') || wanted.verb.includes('measure'))
-            if (names.includes(duty.target.written)) excused = diagrams.or(excused, duty.set);
+          if (isHandedOver(wanted, duty, names)) excused = diagrams.or(excused, duty.set);
         }
-        const within = diagrams.minus(sim.model.universe, excused);
+        const within = diagrams.minus(
+          sim.model.universe,
+          diagrams.or(excused, goneWith(sim, wanted.verb, debtor)),
+        );
         for (const { run, set } of sim.state.madeBy(owes(key), within, (value) => value === true)) {
           const event = sim.events[run] ?? debtor;
           sim.report({
@@ -181,8 +205,26 @@ function later(rule: Rule): Watcher {
   };
 }
 
+/** Whether a duty that is handed over is what a rule wants: it counts as a `check` at the end, or as a `measure`. */
+function isHandedOver(wanted: Pattern, { target, qualifiers }: Duty, names: readonly string[]): boolean {
+  if (!wanted.verb.includes('check') && !wanted.verb.includes('measure')) return false;
+  return (wanted.of === 'any' || names.includes(target.written)) && qualify(wanted.qualifier, qualifiers);
+}
+
 /** Whether a related item is one for the whole vehicle, so that left and right ask for it together. */
-const isShared = (of: RelatedTo) => of === 'vehicle' || (typeof of === 'object' && !('kind' in of));
+const isShared = (of: RelatedTo) =>
+  of === 'vehicle' || of === 'any' || (typeof of === 'object' && !('kind' in of));
+
+/** Where a part that is to be fitted again is itself left off: that says all. */
+function goneWith(sim: Simulation, verbs: readonly string[], { subject, at }: Event): Diagram {
+  if (subject.type !== 'part' || !verbs.some((verb) => verb === 'fit' || verb === 'bolt-up')) return 0;
+  const off = sim.state.where(
+    partItems.state(subject.part, at),
+    sim.model.universe,
+    (value) => value === 'off',
+  );
+  return off === 0 ? 0 : sim.state.where(partItems.owed(subject.part, at), off, (value) => value === true);
+}
 
 function once(rule: Rule): Watcher {
   return {
@@ -201,6 +243,7 @@ function once(rule: Rule): Watcher {
 /** The next operation on the same part must be as said; what was watched and nothing followed is found at the end. */
 function next(rule: Rule): Watcher {
   const wanted = rule.next!;
+  const holds = wanted.verb.some((verb) => verb === 'hold' || verb === 'support');
   const waiting = (name: string): StateItem => ({ kind: 'next', of: rule.id, at: name, initial: -1 });
   const parts = new WeakMap<Simulation, Map<string, StateItem>>();
   const nameOfPart = (event: Event) =>
@@ -229,17 +272,18 @@ function next(rule: Rule): Watcher {
       if (typeof run === 'number' && run >= 0) {
         const watchedEvent = sim.events[run];
         const right =
-          watchedEvent !== undefined &&
-          fits(wanted, event) &&
-          actsOn(event, relatedItems(sim, wanted.of, watchedEvent));
+          watchedEvent !== undefined && fits(wanted, event) && meets(sim, wanted.of, watchedEvent, event);
         if (!right) branch.whenDone((set) => report(sim, run, set));
         branch.put(item, -1);
+        if (holds && watchedEvent !== undefined)
+          for (const it of wantedItems(sim, wanted.of, watchedEvent)) branch.put(awaited(keyOf(it)), false);
       }
       if (watched(sim, branch, rule, event)) {
         const known = parts.get(sim) ?? new Map<string, StateItem>();
         parts.set(sim, known);
         known.set(item.at, item);
         branch.put(item, event.run);
+        if (holds) for (const it of wantedItems(sim, wanted.of, event)) branch.put(awaited(keyOf(it)), true);
       }
       return undefined;
     },

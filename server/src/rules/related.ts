@@ -14,8 +14,18 @@ export interface Item {
 /** One key for an item, the same for every event on it. */
 export const keyOf = ({ subject, at }: Item): string => `${nameOf(subject)}${at.key}`;
 
+/** What stands for all there is: an operation on anything meets it. */
+const ANYTHING: Item = { subject: { type: 'words', text: '*' }, at: ALONE };
+
+/** The items an operation on which is looked for; `any` is one of its own. */
+export function wantedItems(sim: Simulation, of: RelatedTo, event: Event): readonly Item[] {
+  return of === 'any' ? [ANYTHING] : relatedItems(sim, of, event);
+}
+
+/** The items that are meant; `any` has no state, and means none. */
 export function relatedItems(sim: Simulation, of: RelatedTo, event: Event): readonly Item[] {
   const { subject, at } = event;
+  if (of === 'any') return [];
   if (of === 'same') return [{ subject, at }];
   if (of === 'vehicle') return [{ subject: { type: 'built-in', name: 'vehicle' }, at: ALONE }];
   if (typeof of === 'object') {
@@ -37,8 +47,28 @@ export function relatedItems(sim: Simulation, of: RelatedTo, event: Event): read
     );
 }
 
+/** Whether an event acts on what `of` means from another event: on anything of a part, where that is the part. */
+export function meets(sim: Simulation, of: RelatedTo, from: Event, event: Event): boolean {
+  if (of === 'any') return true;
+  const items = relatedItems(sim, of, from);
+  if (of === 'part' && actsOn(partly(event), items)) return true;
+  return actsOn(event, items);
+}
+
+/** The keys under which what was done to an event's item is remembered for `of`. */
+export function keysMet(of: RelatedTo, event: Event): readonly string[] {
+  if (of === 'any') return [keyOf(ANYTHING)];
+  return of === 'part' ? [...new Set([keyOf(event), keyOf(partly(event))])] : [keyOf(event)];
+}
+
+/** The part that an item belongs to, in the item's stead. */
+function partly({ subject, at }: Item): Item {
+  const part = partOf(subject);
+  return { subject: part === null ? subject : { type: 'part', part }, at };
+}
+
 /** Whether an event acts on one of the items. Free words are compared as words. */
-export function actsOn(event: Event, items: readonly Item[]): boolean {
+function actsOn(event: Item, items: readonly Item[]): boolean {
   const name = nameOf(event.subject);
   const thing = thingOf(event.subject);
   return items.some(({ subject, at }) => {

@@ -13,6 +13,7 @@ export type RelatedTo =
   | 'joints'
   | 'axle'
   | 'vehicle'
+  | 'any'
   | { readonly item: readonly string[] }
   | { readonly words: readonly string[] }
   | { readonly kind: readonly string[]; readonly on: 'axle' | 'side' | 'vehicle' };
@@ -21,6 +22,8 @@ export interface Need {
   readonly of: RelatedTo;
   readonly state: readonly string[];
   readonly every: boolean;
+  /** The finding tells of the open state itself: what is owed for it is told with it. */
+  readonly settles: boolean;
 }
 
 export type Excuse = Need | { readonly people: number } | { readonly caution: true };
@@ -94,7 +97,12 @@ function related(value: unknown): RelatedTo {
 
 function need(value: unknown): Need {
   const map = value as Loose;
-  return { of: related(map.of), state: list(map.state), every: map.every === true };
+  return {
+    of: related(map.of),
+    state: list(map.state),
+    every: map.every === true,
+    settles: map.settles === true,
+  };
 }
 
 function excuse(value: unknown): Excuse {

@@ -1,13 +1,11 @@
-/** Whether an item is in a state that a rule names, and how a finding takes it for granted (schemas/semantics.md §7). */
+/** Whether an item is in a state that a rule names (schemas/semantics.md §7). */
 
 import type { Instance } from '../model/instances';
 import type { Joint, Part } from '../model/model';
-import { assumePosition } from '../simulate/effects-joints';
-import { assumePart } from '../simulate/effects-parts';
 import { endsOf, normalValue } from '../simulate/effects-rest';
 import { nameOf, partOf, thingOf } from '../simulate/event';
 import {
-  assumed,
+  corner as cornerItems,
   end as endItems,
   joint as jointItems,
   line as lineItems,
@@ -18,10 +16,11 @@ import {
 import type { Simulation } from '../simulate/simulation';
 import { atRideHeight, isHeld, onGround } from '../simulate/spots';
 import type { Branch } from '../simulate/state';
+import { mayWorkUnder } from '../simulate/support';
 import type { Item } from './related';
 
-const POSITIONS = new Set(['tight', 'loose', 'out', 'started', 'snug', 'final']);
-const PART_STATES = new Set(['fitted', 'off', 'swung', 'discarded', 'boxed', 'offered']);
+export const POSITIONS = new Set(['tight', 'loose', 'out', 'started', 'snug', 'final']);
+export const PART_STATES = new Set(['fitted', 'off', 'swung', 'discarded', 'boxed', 'offered']);
 
 /** Whether the item exists in this branch; narrows the branch. */
 export function exists(branch: Branch, { subject }: Item): boolean {
@@ -73,6 +72,12 @@ export function isIn(sim: Simulation, branch: Branch, item: Item, state: string)
         subject.type === 'line' &&
         (branch.get(lineItems.unbled(subject.line, at)) === true) === (state === 'unbled')
       );
+    case 'checked':
+    case 'unchecked':
+      return (
+        subject.type === 'line' &&
+        (branch.get(lineItems.unchecked(subject.line, at)) === true) === (state === 'unchecked')
+      );
     case 'seated':
     case 'freed': {
       const ends = subject.type === 'end' ? [subject.end] : [...(part?.ends.values() ?? [])];
@@ -103,78 +108,14 @@ export function isIn(sim: Simulation, branch: Branch, item: Item, state: string)
     case 'ride-height':
     case 'on-ground':
     case 'raised':
+    case 'jack-alone':
       return cornersAre(sim, branch, item, state);
     default:
       return subject.type === 'built-in' && switchedTo(sim, branch, subject.name, state);
   }
 }
 
-/** Takes the item as being in the state, owing nothing. False where that state cannot be taken for granted. */
-export function assume(sim: Simulation, branch: Branch, item: Item, state: string): boolean {
-  const { subject, at } = item;
-  const part = partOf(subject);
-  branch.put(assumed(subject.type === 'line' ? subject.line.name : nameOf(subject), at), true);
-  if (POSITIONS.has(state)) {
-    if (subject.type === 'joint') assumePosition(branch, subject.joint, at, state);
-    else for (const joint of part?.joints.values() ?? []) assumePosition(branch, joint, at, state);
-    return part !== null;
-  }
-  if (PART_STATES.has(state) && part !== null) {
-    assumePart(branch, part, at, state);
-    return true;
-  }
-  switch (state) {
-    case 'connected':
-    case 'disconnected':
-      if (subject.type !== 'line') return false;
-      for (const name of subject.end === null ? endsOf(subject.line) : [subject.end]) {
-        branch.put(lineItems.connected(subject.line, name, at), state === 'connected');
-        branch.put(lineItems.owed(subject.line, name, at), false);
-      }
-      return true;
-    case 'live':
-    case 'safe':
-      branch.put(named.safe(nameOf(subject)), state === 'safe');
-      branch.put(named.safeOwed(nameOf(subject)), false);
-      return true;
-    case 'full':
-    case 'drained':
-      branch.put(named.drained(nameOf(subject), at), state === 'drained');
-      branch.put(named.drainOwed(nameOf(subject), at), false);
-      return true;
-    case 'marked':
-    case 'pilot':
-    case 'size':
-      if (subject.type === 'hole') branch.put(work.hole(subject.hole, at), state);
-      return subject.type === 'hole';
-    case 'raw':
-    case 'deburred':
-    case 'protected':
-      for (const edge of edges(item)) {
-        branch.put(work.edge(edge, at), state);
-        branch.put(work.edgeOwed(edge, at), false);
-      }
-      return true;
-    case 'held':
-      if (part === null) return false;
-      branch.put(partItems.assumedHeld(part, at), true);
-      return true;
-    case 'compressed':
-      if (part === null) return false;
-      branch.put(partItems.compressed(part, at), true);
-      return true;
-    case 'recorded':
-      branch.put(named.recorded(nameOf(subject), at), true);
-      return true;
-    default:
-      if (subject.type !== 'built-in') return false;
-      branch.put(named.switched(subject.name, normalValue(sim, subject.name)), state);
-      branch.put(named.switchOwed(subject.name), false);
-      return true;
-  }
-}
-
-function position(branch: Branch, joint: Joint, at: Instance, state: string): boolean {
+export function position(branch: Branch, joint: Joint, at: Instance, state: string): boolean {
   if (state === 'untouched') return branch.get(jointItems.touched(joint, at)) !== true;
   return branch.get(jointItems.position(joint, at)) === state;
 }
@@ -183,7 +124,7 @@ function switchedTo(sim: Simulation, branch: Branch, name: string, value: string
   return branch.get(named.switched(name, normalValue(sim, name))) === value;
 }
 
-function edges({ subject }: Item) {
+export function edges({ subject }: Item) {
   if (subject.type === 'hole') return [subject.hole];
   if (subject.type === 'face') return [subject.face];
   const part: Part | null = subject.type === 'part' ? subject.part : null;
@@ -200,6 +141,14 @@ function cornersAre(sim: Simulation, branch: Branch, { subject, at }: Item, stat
       : thing.type === 'part'
         ? sim.corners.ofOrAll(thing, at)
         : sim.corners.ofLine(thing, at);
+  // One corner on a jack is enough; an unnamed aid may be anything.
+  if (state === 'jack-alone')
+    return corners.some(
+      (corner) =>
+        branch.get(cornerItems.carry(corner)) !== 'wheel' &&
+        branch.get(cornerItems.assumedBlocked(corner)) !== true &&
+        mayWorkUnder(sim, branch, corner) === 'no',
+    );
   return corners.every((corner) => {
     if (state === 'ride-height') return atRideHeight(branch, corner);
     return onGround(sim, branch, corner) === (state === 'on-ground');

@@ -34,12 +34,19 @@ export function fits(pattern: Pattern, event: Event): boolean {
 }
 
 function hasQualifiers(event: Event, wanted: ReadonlyMap<string, readonly string[]>): boolean {
+  const { verb, targets, qualifiers } = event.operation;
+  if (!wanted.has(verb)) return qualify(wanted, qualifiers);
+  // `apply: grease` acts on its `to`; what is applied is asked like a qualifier.
+  return qualify(wanted, new Map([...qualifiers, [verb, targets.map((target) => target.written)]]));
+}
+
+/** Whether what is written beside a verb is what is wanted: a value, one of several, `any` or `none`. */
+export function qualify(
+  wanted: ReadonlyMap<string, readonly string[]>,
+  qualifiers: ReadonlyMap<string, unknown>,
+): boolean {
   for (const [name, values] of wanted) {
-    // `apply: grease` acts on its `to`; what is applied is asked like a qualifier.
-    const written =
-      name === event.operation.verb
-        ? event.operation.targets.map((target) => target.written)
-        : event.operation.qualifiers.get(name);
+    const written = qualifiers.get(name);
     const present = written !== undefined && written !== null;
     if (values.length === 1 && values[0] === 'any') {
       if (!present) return false;

@@ -23,8 +23,14 @@ export const UNNAMED_JACK: Aid = { ...UNNAMED, name: 'unnamed-jack' };
 export const listAids = (value: unknown): string[] => (value === '' ? [] : String(value).split('+'));
 
 export function addAids(value: unknown, aids: readonly Aid[]): string {
-  return [...new Set([...listAids(value), ...aids.map((aid) => aid.name)])].sort().join('+');
+  return addAidNames(
+    value,
+    aids.map((aid) => aid.name),
+  );
 }
+
+export const addAidNames = (value: unknown, names: readonly string[]): string =>
+  [...new Set([...listAids(value), ...names])].sort().join('+');
 
 export function removeAids(value: unknown, gone: (name: string) => boolean): string {
   return listAids(value)

@@ -87,6 +87,14 @@ function takenInUse(branch: Branch, line: Line, at: Instance): void {
       branch.put(lineItems.owed(line, name, at), true);
 }
 
+/** What `release` of something lets go: the thing itself and its ends. */
+export function heldNames(subject: Subject): readonly string[] {
+  const name = nameOf(subject);
+  if (subject.type === 'part') return [name, ...[...subject.part.ends.keys()].map((end) => `${name}.${end}`)];
+  if (subject.type !== 'line' || subject.end !== null) return [name];
+  return [name, ...subject.line.ends.filter((end) => end !== '').map((end) => `${name}.${end}`)];
+}
+
 /** Verbs that act on whatever bears a name: holds, springs, fluids, switches, records. */
 export function moveNamed(sim: Simulation, branch: Branch, event: Event, at: Instance): void {
   const { subject, operation } = event;
@@ -102,12 +110,14 @@ export function moveNamed(sim: Simulation, branch: Branch, event: Event, at: Ins
       break;
     case 'release': {
       const gone = operation.aids.map((aid) => aid.name);
-      const left = removeAids(
-        branch.get(named.hold(name, at)),
-        (aid) => gone.length === 0 || gone.includes(aid),
-      );
-      branch.put(named.hold(name, at), left);
-      if (left === '') branch.put(named.holdOwed(name, at), false);
+      for (const held of heldNames(subject)) {
+        const left = removeAids(
+          branch.get(named.hold(held, at)),
+          (aid) => gone.length === 0 || gone.includes(aid),
+        );
+        branch.put(named.hold(held, at), left);
+        if (left === '') branch.put(named.holdOwed(held, at), false);
+      }
       break;
     }
     case 'compress':

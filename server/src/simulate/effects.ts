@@ -24,7 +24,7 @@ export function applyEffect(sim: Simulation, branch: Branch, event: Event): void
   switch (verb) {
     case 'chock':
     case 'unchock':
-      for (const corner of cornersOf(sim, subject, at))
+      for (const corner of cornersChocked(sim, subject, at))
         branch.put(cornerItems.chocked(corner), verb === 'chock');
       return;
     case 'free':
@@ -82,7 +82,8 @@ function touchGivenHold(branch: Branch, subject: Subject & { type: 'joint' | 'en
     branch.put(jointItems.owed(subject.joint, at), true);
 }
 
-function cornersOf(sim: Simulation, subject: Subject, at: Instance): readonly Corner[] {
+/** The corners whose wheels `chock` and `unchock` mean. */
+export function cornersChocked(sim: Simulation, subject: Subject, at: Instance): readonly Corner[] {
   if (subject.type === 'built-in')
     return subject.name === 'front' || subject.name === 'rear'
       ? sim.corners.atEnd(subject.name)

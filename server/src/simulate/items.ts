@@ -109,6 +109,9 @@ export const spot = {
   aids: (key: string) => item('aids', key, '', ''),
 };
 
+/** A rule waits for it to be held or supported next. */
+export const awaited = (key: string) => item('awaited', key, '', false);
+
 /** A finding took its state for granted: that it is already so is then no news. */
 export const assumed = (name: string, at: Instance) => item('assumed', name, at.key, false);
 

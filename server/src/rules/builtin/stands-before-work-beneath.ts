@@ -28,8 +28,9 @@ export const standsBeforeWorkBeneath: Builtin = {
       if (part === null || NOT_BENEATH.has(event.verb)) return undefined;
       if (part.attributes.wheel || part.attributes.reach === 'outside') return undefined;
       const { at } = event;
-      if (AWAY.has(branch.get(partItems.state(part, at))) && !BRINGS.has(event.verb) && event.within === null)
-        return undefined;
+      const state = branch.get(partItems.state(part, at));
+      const away = AWAY.has(state) || String(state).startsWith('with:');
+      if (away && !BRINGS.has(event.verb) && event.within === null) return undefined;
       const bare = sim.corners.ofOrAll(part, at).filter((corner) => {
         if (branch.get(cornerItems.carry(corner)) === 'wheel') return false;
         if (branch.get(cornerItems.assumedBlocked(corner)) === true) return false;
