@@ -123,6 +123,8 @@ function relatedInWords(of: RelatedTo, every: boolean): string {
       return 'its axle';
     case 'vehicle':
       return 'the vehicle';
+    case 'any':
+      return 'anything';
   }
 }
 
