@@ -1,6 +1,7 @@
 /** What the preview and the status bar are told: plain data, all words already made. */
 
 import type { Range } from 'vscode-languageserver/lib/common/api.js';
+import type { OpenSort } from '../check/stretches';
 import type { Severity } from '../findings/finding';
 
 /** Asked of nothing in particular: checks everything afresh. */
@@ -14,9 +15,16 @@ export interface CheckedView {
 /** Asked of a guide by its uri; null where it is none, or is not known yet. */
 export const GUIDE_REQUEST = 'kitproof/guide';
 export const LABOUR_REQUEST = 'kitproof/labour';
+/** What is open beside the steps; it takes longer than the guide, which is shown without waiting for it. */
+export const LEDGER_REQUEST = 'kitproof/ledger';
 
 export interface UriParams {
   readonly uri: string;
+}
+
+/** Of a guide, for the variants that have what is chosen: trait or option to value. */
+export interface VariantParams extends UriParams {
+  readonly variant?: Readonly<Record<string, string>>;
 }
 
 /** A stretch of a text. What was written as `{part:…}`, `{torque:…}`, `{step:…}` is printed and marked. */
@@ -91,6 +99,24 @@ export interface SectionView {
   readonly range: Range;
 }
 
+/** One thing, or several that go together, open from one step to another. */
+export interface LedgerLine {
+  readonly sort: OpenSort;
+  /** `front-wheel, rear-wheel: off`. */
+  readonly label: string;
+  /** Path of the step that opens it; null where it was so before the first. */
+  readonly opened: string | null;
+  /** Path of the step that closes it; null where it is open at the end. */
+  readonly closed: string | null;
+  /** `only with lockers: fitted`; null for all variants. */
+  readonly variants: string | null;
+}
+
+export interface LedgerView {
+  readonly uri: string;
+  readonly lines: readonly LedgerLine[];
+}
+
 export interface GuideView {
   readonly uri: string;
   readonly title: string;
@@ -99,6 +125,9 @@ export interface GuideView {
   readonly fits: readonly string[];
   /** What it covers: `lockers: none or fitted`; a numeric trait of which nothing is left out is `any`. */
   readonly covers: readonly { readonly name: string; readonly values: readonly string[] }[];
+  /** Traits and options of which one value may be chosen, and what was. */
+  readonly choices: readonly { readonly name: string; readonly values: readonly string[] }[];
+  readonly chosen: Readonly<Record<string, string>>;
   readonly steps: number;
   readonly checkedSteps: number;
   readonly findings: Readonly<Record<Severity, number>>;

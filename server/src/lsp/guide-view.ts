@@ -12,6 +12,7 @@ import { itemsAt, textAt } from '../model/source';
 import { wordsOf } from '../model/titles';
 import type { OpenGuide } from '../workspace/guides';
 import type { Closure } from '../workspace/project';
+import { choicesOf, chosenVariants } from '../workspace/variant';
 import { variantsInWords } from '../workspace/words';
 import type { FindingView, GuideView, SectionView, StepView } from './guide-view-types';
 import { labourInWords, labourOfModel, standardTimesOf } from './labour';
@@ -21,12 +22,23 @@ import { textInWords } from './text-in-words';
  * What the preview shows of a guide.
  * @param findings of the guide's own document.
  * @param nameToUri what the editor calls a document.
+ * @param chosen trait or option to value: only the variants that have these are shown.
  */
 export function guideView(
-  { document, closure, model }: OpenGuide,
-  findings: readonly Finding[],
+  { document, closure, model: whole }: OpenGuide,
+  found: readonly Finding[],
   nameToUri: (name: string) => string,
+  chosen: Readonly<Record<string, string>> = {},
 ): GuideView {
+  const { within, taken } = chosenVariants(whole, chosen);
+  const { diagrams } = whole.world;
+  // A guide for fewer variants is the same guide: what is said of it is said of these.
+  const model: Model = {
+    ...whole,
+    universe: within,
+    steps: whole.steps.filter(({ guard }) => within === whole.universe || diagrams.intersects(guard, within)),
+  };
+  const findings = found.filter(({ variants }) => holdsFor(variants, taken));
   const outlines = new Outlines(closure);
   const times = standardTimesOf(closure);
   const labour = labourOfModel(closure, model, times);
@@ -83,6 +95,8 @@ export function guideView(
     revision: textAt(guide.root, 'revision'),
     fits: fitsOf(closure),
     covers: coversOf(model),
+    choices: choicesOf(whole),
+    chosen: taken,
     steps: coverage.steps,
     checkedSteps: coverage.checkedSteps,
     findings: countsOf(findings),
@@ -223,6 +237,16 @@ function coversOf(model: Model): GuideView['covers'] {
     const any = ranges && values.length === variable.values.length;
     return [{ name: variable.name, values: any ? ['any'] : values }];
   });
+}
+
+/** Whether a finding holds in some variant that has what was chosen. */
+function holdsFor(cubes: Finding['variants'], chosen: Readonly<Record<string, string>>): boolean {
+  return (
+    cubes.length === 0 ||
+    cubes.some((cube) =>
+      Object.entries(cube).every(([name, values]) => values.includes(chosen[name] ?? values[0]!)),
+    )
+  );
 }
 
 function countsOf(findings: readonly Finding[]): Record<Severity, number> {

@@ -1,3 +1,4 @@
+import { chosenVariants } from '../workspace/variant';
 import { answering, type Feature } from './context';
 import { guideView } from './guide-view';
 import {
@@ -5,13 +6,17 @@ import {
   type GuideView,
   LABOUR_REQUEST,
   type LabourView,
+  LEDGER_REQUEST,
+  type LedgerView,
   type UriParams,
+  type VariantParams,
 } from './guide-view-types';
 import { labourView } from './labour';
+import { ledgerView } from './ledger';
 
 /** What the preview and the status bar of the extension ask for; other clients may ask it too. */
 export const preview: Feature = {
-  capabilities: () => ({ experimental: { kitproof: { guide: true, labour: true } } }),
+  capabilities: () => ({ experimental: { kitproof: { guide: true, labour: true, ledger: true } } }),
   register(connection, context) {
     const open = async (uri: string) => {
       const document = await context.document(uri);
@@ -19,13 +24,23 @@ export const preview: Feature = {
     };
     connection.onRequest(
       GUIDE_REQUEST,
-      answering<UriParams, GuideView | null>(context, null, async ({ uri }, token) => {
+      answering<VariantParams, GuideView | null>(context, null, async ({ uri, variant }, token) => {
         const name = (await context.document(uri))?.uri;
         if (name === undefined) return null;
         await context.checker.whenNear(name);
         const guide = await open(uri);
         if (guide === null || token.isCancellationRequested) return null;
-        return guideView(guide, context.checker.findingsOf(name), (other) => context.uriOf(other));
+        const found = context.checker.findingsOf(name);
+        return guideView(guide, found, (other) => context.uriOf(other), plainChoice(variant));
+      }),
+    );
+    connection.onRequest(
+      LEDGER_REQUEST,
+      answering<VariantParams, LedgerView | null>(context, null, async ({ uri, variant }, token) => {
+        const guide = await open(uri);
+        if (guide === null) return null;
+        const { within } = chosenVariants(guide.model, plainChoice(variant));
+        return ledgerView(guide, context.uriOf(guide.document.uri), within, token);
       }),
     );
     connection.onRequest(
@@ -37,3 +52,9 @@ export const preview: Feature = {
     );
   },
 };
+
+/** What a client sent as a choice, as far as it is one. */
+function plainChoice(sent: unknown): Readonly<Record<string, string>> {
+  const pairs = typeof sent === 'object' && sent !== null ? Object.entries(sent) : [];
+  return Object.fromEntries(pairs.filter((pair): pair is [string, string] => typeof pair[1] === 'string'));
+}
