@@ -1,6 +1,11 @@
 import { randomBytes } from 'node:crypto';
 import * as vscode from 'vscode';
-import { GUIDE_REQUEST, type GuideView } from '../../server/src/lsp/guide-view-types';
+import {
+  GUIDE_REQUEST,
+  type GuideView,
+  LEDGER_REQUEST,
+  type LedgerView,
+} from '../../server/src/lsp/guide-view-types';
 import { looksLikeGuide } from '../first-key';
 import { LANGUAGE, type LanguageServer } from '../language-server';
 import { Settling } from '../settling';
@@ -20,7 +25,10 @@ export class Preview implements vscode.Disposable {
   private ready = false;
   private document: vscode.TextDocument | undefined;
   private shown: GuideView | null = null;
+  private ledger: LedgerView | null = null;
   private sent = '';
+  /** What the reader chose to read of, by guide. */
+  private readonly chosen = new Map<string, Readonly<Record<string, string>>>();
   private readonly settling = new Settling(60, (token) => this.refresh(token));
   private readonly disposables: vscode.Disposable[];
 
@@ -74,6 +82,7 @@ export class Preview implements vscode.Disposable {
       this.ready = false;
       this.document = undefined;
       this.shown = null;
+      this.ledger = null;
     });
     webview.html = shellOf({
       cspSource: webview.cspSource,
@@ -91,12 +100,13 @@ export class Preview implements vscode.Disposable {
   private async refresh(token: vscode.CancellationToken): Promise<void> {
     const { document } = this;
     if (this.panel === undefined || document === undefined) return;
-    const guide = await this.server.ask<GuideView>(GUIDE_REQUEST, { uri: document.uri.toString() }, token);
+    const uri = document.uri.toString();
+    const asked = { uri, variant: this.chosen.get(uri) ?? {} };
+    const guide = await this.server.ask<GuideView>(GUIDE_REQUEST, asked, token);
     if (token.isCancellationRequested || document !== this.document) return;
     if (guide === null) {
       // A server that starts again, or a text in between, leaves what was read; it would flicker otherwise.
-      if (this.shown?.uri === document.uri.toString() && (!this.server.isRunning || !document.isClosed))
-        return;
+      if (this.shown?.uri === uri && (!this.server.isRunning || !document.isClosed)) return;
       this.shown = null;
       this.send({ type: 'empty', text: NOT_A_GUIDE });
       return;
@@ -106,6 +116,18 @@ export class Preview implements vscode.Disposable {
     this.send({ type: 'guide', guide });
     const editor = vscode.window.visibleTextEditors.find((one) => one.document === document);
     if (editor !== undefined) this.tellHere(editor);
+    const ledger = await this.server.ask<LedgerView>(LEDGER_REQUEST, asked, token);
+    if (ledger === null || token.isCancellationRequested || document !== this.document) return;
+    this.ledger = ledger;
+    this.send({ type: 'ledger', ledger });
+  }
+
+  private choose(name: string, value: string | null): void {
+    const uri = this.shown?.uri;
+    if (uri === undefined) return;
+    const { [name]: _, ...others } = this.chosen.get(uri) ?? {};
+    this.chosen.set(uri, value === null ? others : { ...others, [name]: value });
+    this.settling.ask();
   }
 
   /** Tells the page which step the cursor stands in: the last that begins before it. */
@@ -127,11 +149,14 @@ export class Preview implements vscode.Disposable {
       this.ready = true;
       this.sent = '';
       if (this.shown !== null) this.send({ type: 'guide', guide: this.shown });
+      if (this.ledger !== null && this.ledger.uri === this.shown?.uri)
+        this.send({ type: 'ledger', ledger: this.ledger });
       else if (this.document === undefined) this.send({ type: 'empty', text: NO_GUIDE });
       this.settling.ask();
       return;
     }
     if (message.type === 'open') void this.reveal(message.uri, message.line, message.character);
+    else if (message.type === 'choose') this.choose(message.name, message.value);
   }
 
   /** Shows a place in the text, of documents that the preview shows only. */

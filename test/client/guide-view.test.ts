@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import type { CheckedView, GuideView, LabourView } from '../../server/src/lsp/guide-view-types';
+import type { CheckedView, GuideView, LabourView, LedgerView } from '../../server/src/lsp/guide-view-types';
 import { inMemory, PULLING } from '../lsp/client';
 import { FOLDER, files, GUIDE, GUIDE_URI, replacing, VEHICLE_URI } from '../lsp/world';
 
@@ -128,6 +128,54 @@ describe('the guide as it is read', () => {
     contents.set('/shop/bracket.install.yaml', GUIDE);
     const again = await client.request<CheckedView>('kitproof/checkWorkspace', {});
     expect(Object.values(again.findings).reduce((sum, count) => sum + count)).toBe(0);
+    await client.end();
+  });
+});
+
+describe('the ledger beside the guide', () => {
+  it('tells what is open from step to step', async () => {
+    const client = await inMemory(files()).start(PULLING);
+    await client.open(GUIDE_URI, GUIDE);
+    const ledger = await client.request<LedgerView>('kitproof/ledger', { uri: GUIDE_URI });
+    expect(ledger).toEqual({
+      uri: GUIDE_URI,
+      lines: [{ sort: 'off', label: 'bracket: off', opened: '1.1', closed: '1.2', variants: null }],
+    });
+    await client.end();
+  });
+
+  it('one variant is read at a time: its steps, its hours, its findings, its ledger', async () => {
+    const client = await inMemory(files()).start(PULLING);
+    const text = GUIDE.replace(
+      '      - id: back',
+      '      - id: plug\n        when: { lockers: fitted }\n        text: Unplug it.\n        do: [{ unbolt: rear-wheel }]\n        time: 3 min\n      - id: back',
+    );
+    await client.open(GUIDE_URI, text);
+    const ask = (variant?: object) =>
+      client.request<GuideView>('kitproof/guide', { uri: GUIDE_URI, variant });
+    const ids = (guide: GuideView) => guide.sections[0]!.steps.map(({ id }) => id);
+    const all = await ask();
+    expect(all.choices).toEqual([{ name: 'lockers', values: ['none', 'fitted'] }]);
+    expect(ids(all)).toEqual(['off', 'plug', 'back']);
+    expect(all.labour).toMatchObject({ lowest: 9, highest: 12 });
+    expect(all.findings.warning + all.findings.error).toBeGreaterThan(0);
+    const without = await ask({ lockers: 'none' });
+    expect(without.chosen).toEqual({ lockers: 'none' });
+    expect(ids(without)).toEqual(['off', 'back']);
+    expect(without.labour).toMatchObject({ lowest: 9, highest: 9 });
+    expect(without.findings).toEqual({ error: 0, warning: 0, info: 0 });
+    const fitted = await ask({ lockers: 'fitted' });
+    expect(fitted.labour).toMatchObject({ lowest: 12, highest: 12 });
+    // A step that every variant left has is done in all of them.
+    expect(fitted.sections[0]!.steps[1]!.when).toBeNull();
+    // What the guide no longer knows is no choice.
+    expect((await ask({ lockers: 'gone', colour: 'red' })).chosen).toEqual({});
+    const lines = async (variant: object) =>
+      (await client.request<LedgerView>('kitproof/ledger', { uri: GUIDE_URI, variant })).lines.map(
+        ({ label }) => label,
+      );
+    expect(await lines({ lockers: 'none' })).toEqual(['bracket: off']);
+    expect(await lines({ lockers: 'fitted' })).toEqual(['bracket: off', 'rear-wheel: off']);
     await client.end();
   });
 });

@@ -1,38 +1,37 @@
 import type {
   FindingView,
   GuideView,
+  LedgerView,
   SectionView,
   StepView,
   Words,
 } from '../../../server/src/lsp/guide-view-types';
-import { hoursInWords, minutesInWords, runningInWords } from '../../words';
-import type { Spot } from '../messages';
+import { minutesInWords, runningInWords } from '../../words';
+import { type Asking, SEVERITY, SIGN } from './asking';
+import { header } from './header';
+import { type Lane, laneOf } from './lane';
+import { atTheEnd, laneCell, legend, openAndShut, openBefore, passingCell } from './ledger';
 import { make, type Tree } from './tree';
-
-/** What the page can be asked for by a click. */
-export interface Asking {
-  open(spot: Spot): void;
-  scrollTo(section: number): void;
-}
-
-const SEVERITY = { error: 'Error', warning: 'Warning', info: 'Note' } as const;
-const SIGN = { error: '✕', warning: '▲', info: '●' } as const;
 
 /** Signal words that look other than the rest; each is written out beside its frame. */
 const SIGNALS = new Set(['danger', 'notice']);
 
-/** The page of a guide. */
-export function guidePage(guide: GuideView, asking: Asking): Tree[] {
+/** The page of a guide; without a ledger until that is known. */
+export function guidePage(guide: GuideView, ledger: LedgerView | null, asking: Asking): Tree[] {
+  const paths = guide.sections.flatMap(({ steps }) => steps.map(({ path }) => path));
+  const lane = laneOf(ledger?.lines ?? [], paths);
   return [
     header(guide, asking),
     make(
       'main',
-      {},
+      { '--columns': String(lane.columns) },
       [
         guide.elsewhere.length === 0
           ? null
           : make('div', { class: 'elsewhere' }, findings(guide.elsewhere, asking), { key: 'elsewhere' }),
-        ...guide.sections.map((section, index) => sectionPage(section, index + 1, asking)),
+        openBefore(lane.before),
+        ...guide.sections.map((section, index) => sectionPage(section, index + 1, lane, asking)),
+        ledger === null ? null : atTheEnd(ledger.lines),
       ],
       { key: 'main' },
     ),
@@ -40,7 +39,10 @@ export function guidePage(guide: GuideView, asking: Asking): Tree[] {
       'footer',
       {},
       [
-        'Kitproof reads what is written and certifies nothing: the vehicle maker’s data, local rules and a qualified person come first.',
+        lane.columns === 0 ? null : legend(ledger?.lines ?? []),
+        make('p', {}, [
+          'Kitproof reads what is written and certifies nothing: the vehicle maker’s data, local rules and a qualified person come first.',
+        ]),
       ],
       { key: 'footer' },
     ),
@@ -52,117 +54,59 @@ export function emptyPage(text: string): Tree[] {
   return [make('p', { class: 'empty' }, [text])];
 }
 
-function header(guide: GuideView, asking: Asking): Tree {
-  const { labour } = guide;
-  return make(
-    'header',
-    {},
-    [
-      make('div', { class: 'head' }, [
-        make('div', { class: 'names' }, [
-          make('h1', {}, [guide.title === '' ? 'A guide without a title' : guide.title]),
-          make('div', { class: 'dim' }, [
-            [
-              guide.fits.join(', '),
-              guide.revision === null ? '' : `revision ${guide.revision}`,
-              `${guide.checkedSteps} of ${counted(guide.steps, 'step')} checked`,
-            ]
-              .filter((part) => part !== '')
-              .join(' · '),
-          ]),
-          make('div', { class: 'counts' }, counts(guide)),
-        ]),
-        make('div', { class: 'hours' }, [
-          make('b', {}, [hoursInWords(labour)]),
-          make('div', { class: 'dim' }, [`labour · ${labour.elapsedPrinted} on the clock`]),
-        ]),
-      ]),
-      bar(guide.sections, asking),
-      guide.covers.length === 0
-        ? null
-        : make(
-            'div',
-            { class: 'covers' },
-            guide.covers.map(({ name, values }) =>
-              make('span', {}, [`${name} `, make('b', {}, [values.join(' or ')])]),
-            ),
-          ),
-    ],
-    { key: 'header' },
-  );
-}
-
-function counts({ findings: found }: GuideView): Tree[] {
-  const told = (['error', 'warning', 'info'] as const).filter((severity) => found[severity] > 0);
-  if (told.length === 0) return [make('span', { class: 'dim' }, ['Nothing found'])];
-  return told.map((severity) =>
-    make('span', { class: severity }, [
-      `${SIGN[severity]} ${counted(found[severity], SEVERITY[severity].toLowerCase())}`,
-    ]),
-  );
-}
-
-/** The hours by section: a segment as long as its section takes, its number beneath. */
-function bar(sections: readonly SectionView[], asking: Asking): Tree | null {
-  if (sections.length === 0) return null;
-  return make(
-    'nav',
-    { class: 'bar', 'aria-label': 'Labour by section' },
-    sections.map((section, index) => {
-      const title = `${index + 1} ${section.title}: ${minutesInWords(section)}`;
-      return make(
-        'button',
-        { grow: String(Math.max(1, section.highest)), title, 'aria-label': title },
-        [make('i', {}), make('span', {}, [String(index + 1)])],
-        { click: () => asking.scrollTo(index + 1) },
-      );
-    }),
-  );
-}
-
-function sectionPage(section: SectionView, number: number, asking: Asking): Tree {
+function sectionPage(section: SectionView, number: number, lane: Lane, asking: Asking): Tree {
   return make(
     'section',
-    { id: `section-${number}` },
+    { id: `section-${number}`, 'aria-label': section.title },
     [
-      make('h2', {}, [
-        make('span', {}, [`${number}  ${section.title}`]),
+      make('div', { class: 'heading' }, [
+        passingCell(lane, section.steps[0]?.path),
+        make('h2', {}, [`${number}  ${section.title}`]),
         make('span', { class: 'dim' }, [minutesInWords(section)]),
       ]),
-      ...section.steps.map((step) => stepPage(step, asking)),
+      ...section.steps.map((step) => stepPage(step, lane, asking)),
     ],
     { key: `section-${number}` },
   );
 }
 
-function stepPage(step: StepView, asking: Asking): Tree {
+function stepPage(step: StepView, lane: Lane, asking: Asking): Tree {
   const { path, uri, range } = step;
   const { line, character } = range.start;
   const people = step.people > 1 ? `, ${step.people} people` : '';
+  const go = () => asking.open({ uri, line, character });
   const marks = [
     step.when === null ? '' : `with ${step.when}`,
     step.optional ? 'if wanted' : '',
     step.draft ? 'draft' : '',
   ].filter((mark) => mark !== '');
+  const open = lane.marks.get(path)?.filter(({ doing }) => doing === 'opens' || doing === 'runs').length ?? 0;
   return make(
     'article',
-    { class: 'step', id: `step-${path}` },
+    { class: step.draft ? 'step draft' : 'step', id: `step-${path}` },
     [
-      ...step.cautions.map(({ signal, text }) =>
-        make('div', { class: `caution ${SIGNALS.has(signal) ? signal : ''}` }, [
-          make('b', {}, [signal.toUpperCase()]),
-          make('span', {}, words(text)),
-        ]),
-      ),
+      laneCell(lane, path),
+      step.cautions.length === 0 ? null : make('div', { class: 'cautions' }, step.cautions.map(caution)),
       make(
         'button',
         { class: 'no', title: `Go to step ${path} in the text` },
         [path.replaceAll('/', ' › ')],
-        { click: () => asking.open({ uri, line, character }) },
+        {
+          click: go,
+        },
       ),
       make('div', { class: 'body' }, [
-        make('p', {}, [...words(step.text), ...marks.map((mark) => make('span', { class: 'when' }, [mark]))]),
+        make(
+          'p',
+          {},
+          [...words(step.text), ...marks.map((mark) => make('span', { class: 'when' }, [mark]))],
+          {
+            // A click that ends a selection of words is none.
+            click: () => document.getSelection()?.isCollapsed !== false && go(),
+          },
+        ),
         step.operations.length === 0 ? null : make('div', { class: 'ops' }, [step.operations.join(' · ')]),
+        openAndShut(lane, path),
         ...findings(step.findings, asking),
       ]),
       make('div', { class: 'time' }, [
@@ -170,11 +114,18 @@ function stepPage(step: StepView, asking: Asking): Tree {
         make('div', { class: 'dim', title: 'Labour from the start to the end of this step' }, [
           runningInWords(step.running),
         ]),
+        open === 0 ? null : make('div', { class: 'dim' }, [`${open} open`]),
       ]),
     ],
     { key: `step-${path}` },
   );
 }
+
+const caution = ({ signal, text }: StepView['cautions'][number]): Tree =>
+  make('div', { class: `caution ${SIGNALS.has(signal) ? signal : ''}` }, [
+    make('b', {}, [signal.toUpperCase()]),
+    make('span', {}, words(text)),
+  ]);
 
 function findings(found: readonly FindingView[], asking: Asking): Tree[] {
   return found.map(({ severity, message, variants, rule, uri, range }) => {
@@ -194,5 +145,3 @@ const words = (text: readonly Words[]): Tree[] =>
   text.map(({ text: said, kind }) =>
     kind === 'plain' ? said : make('span', { class: `said ${kind}` }, [said]),
   );
-
-const counted = (count: number, word: string): string => `${count} ${word}${count === 1 ? '' : 's'}`;

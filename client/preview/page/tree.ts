@@ -6,6 +6,8 @@ export interface Branch {
   readonly key: string | null;
   readonly attributes: Readonly<Record<string, string>>;
   readonly click: (() => void) | null;
+  /** Of a list of choices: told which was chosen. */
+  readonly chosen: ((value: string) => void) | null;
   readonly children: readonly Tree[];
 }
 
@@ -14,6 +16,7 @@ export type Tree = Branch | string;
 interface Extra {
   readonly key?: string;
   readonly click?: () => void;
+  readonly chosen?: (value: string) => void;
 }
 
 /** An element. Children that are null are left out; words are text, whatever stands in them. */
@@ -21,13 +24,14 @@ export function make(
   tag: string,
   attributes: Readonly<Record<string, string>> = {},
   children: readonly (Tree | null)[] = [],
-  { key, click }: Extra = {},
+  { key, click, chosen }: Extra = {},
 ): Branch {
   return {
     tag,
     key: key ?? null,
     attributes,
     click: click ?? null,
+    chosen: chosen ?? null,
     children: children.filter((child) => child !== null),
   };
 }
@@ -78,14 +82,21 @@ function update(node: ChildNode, child: Tree): void {
   const element = node as HTMLElement;
   const before = shown.get(element);
   for (const name of Object.keys(before?.attributes ?? {}))
-    if (!(name in child.attributes)) element.removeAttribute(name);
+    if (!(name in child.attributes)) {
+      if (name.startsWith('--')) element.style.removeProperty(name);
+      else element.removeAttribute(name);
+    }
   for (const [name, value] of Object.entries(child.attributes)) {
     if (before?.attributes[name] === value) continue;
     // A style attribute would need a policy that allows it; through the object it needs none.
-    if (name === 'grow') element.style.flexGrow = value;
+    if (name.startsWith('--')) element.style.setProperty(name, value);
     else element.setAttribute(name, value);
   }
   element.onclick = child.click;
   shown.set(element, child);
   show(element, child.children);
+  if (child.chosen === null) return;
+  const list = element as HTMLSelectElement;
+  list.value = child.attributes.value ?? '';
+  list.onchange = () => child.chosen?.(list.value);
 }
