@@ -20,16 +20,19 @@ export function layGiven(run: Run): void {
   const { guide, guideName } = documents;
   run.sides = narrow(['left', 'right'], guide.side);
   run.judged = false;
+  const follows = text(guide.follows);
+  const before = follows === undefined ? undefined : documents.other(guideName, follows);
+  if (before) layDone(run, before.document, before.name, guideName);
+  const given = Array.isArray(guide.given) ? {} : map(guide.given);
   if (Array.isArray(guide.given)) {
     runOperations(run, { do: guide.given }, '0', topPlace(guideName, run.sides));
     markOpen(run);
-  } else layStates(run, map(guide.given), false);
-  const follows = text(guide.follows);
-  if (follows !== undefined) {
-    const { document, name } = documents.other(guideName, follows);
-    layDone(run, document, name);
-    layStates(run, map(document.leaves), true);
-  }
+  } else layStates(run, given, false);
+  // What is given otherwise than it was left counts as it is given.
+  const left = Object.entries(map(before?.document.leaves)).filter(
+    ([item, state]) => text(given[item]) === undefined || text(given[item]) === text(state),
+  );
+  layStates(run, Object.fromEntries(left), true);
   run.judged = false;
   run.occurrence = 0;
   for (const part of allParts(run.world)) {
@@ -51,8 +54,24 @@ function markOpen(run: Run): void {
   }
 }
 
-/** What the guide before fitted, connected or scrapped is so from the start: the last operation on a name and side counts. */
-function layDone(run: Run, document: Raw, guideName: string): void {
+/** The guides before, the first day first; a circle ends where it closes. */
+function daysBefore(
+  run: Run,
+  document: Raw,
+  name: string,
+  guideName: string,
+): { document: Raw; name: string }[] {
+  const days = [{ document, name }];
+  for (let at = text(document.follows); at !== undefined; at = text(days[0]!.document.follows)) {
+    const other = run.world.documents.other(days[0]!.name, at);
+    if (other.name === guideName || days.some((day) => day.name === other.name)) break;
+    days.unshift(other);
+  }
+  return days;
+}
+
+/** What the guides before fitted, connected or scrapped is so from the start: the last operation on a name and side counts. */
+function layDone(run: Run, document: Raw, name: string, guideName: string): void {
   const { documents } = run.world;
   const last = new Map<string, { name: string; side: string; state: string }>();
   const section = (body: Raw, from: string, names: Record<string, string>, stack: string[]): void => {
@@ -83,7 +102,8 @@ function layDone(run: Run, document: Raw, guideName: string): void {
     const used = findSection(other.document, wanted.section);
     if (used && !stack.includes(mark)) section(used.section, other.name, wanted.names, [...stack, mark]);
   };
-  for (const body of list(document.sections).filter(isMap)) section(body, guideName, {}, []);
+  for (const day of daysBefore(run, document, name, guideName))
+    for (const body of list(day.document.sections).filter(isMap)) section(body, day.name, {}, []);
   for (const { name, side, state } of last.values())
     for (const target of resolve(run.world, name, 'record', { sides: [side], places: {} }))
       if (target.what === 'part' || target.line) setGiven(run, target, state, false);

@@ -1,6 +1,8 @@
 /** A job over two guides: the second starts where the first left off, and owes what that left. */
 
 import { describe, expect, it } from 'vitest';
+import { standardPacks } from '../oracle/example';
+import { compare } from '../support/agree';
 import { checkFiles } from '../support/engine';
 
 const VEHICLE = `kitproof: vehicle/1
@@ -70,5 +72,37 @@ describe('a guide that follows another', () => {
 
   it('owes what of the kit neither uses', async () => {
     expect(await found(WHEELS)).toEqual(['second.install.yaml left-unused badge']);
+  });
+});
+
+describe('a third day', () => {
+  const THIRD = `kitproof: install/1
+title: Third day
+vehicle: wren.vehicle.yaml
+kit: stiff.kit.yaml
+follows: second.install.yaml
+sections:
+  - title: Three
+    steps:
+      - do: [{ check: stiff-shock }]
+      - do: [{ raise: vehicle, with: two-post-lift }, { unbolt: rear-wheel }]
+      - do: [{ unbolt: stiff-shock, side: left }]
+      - do: [{ bolt-up: rear-wheel }, { snug: rear-wheel }, { lower: vehicle }, { torque: rear-wheel }]
+`;
+
+  it('starts with what the first day did', async () => {
+    const files = {
+      'wren.vehicle.yaml': VEHICLE,
+      'stiff.kit.yaml': KIT,
+      'first.install.yaml': FIRST,
+      'second.install.yaml': second(WHEELS + BADGE),
+      'third.install.yaml': THIRD,
+    };
+    const { findings } = await checkFiles(files);
+    expect(findings.map(({ rule, item, sides }) => `${rule} ${item} ${sides?.join()}`)).toEqual([
+      'left-off stiff-shock left',
+    ]);
+    const { disagreements } = await compare(files, 'third.install.yaml', standardPacks());
+    expect(disagreements).toEqual([]);
   });
 });

@@ -9,6 +9,7 @@ import { cursorOf, fieldsOf } from './body';
 import { STRUCTURE } from './builtins';
 import { ConditionReader } from './conditions';
 import { type Files, filesOf } from './files';
+import { bindFollows, soundlyFollowed } from './follows';
 import { Guards } from './guards';
 import { addImplied } from './implied';
 import { addHardwarePieces, hardwareOf, linkTakenJoints } from './kit';
@@ -17,7 +18,7 @@ import { checkKitLacks } from './lacks';
 import { addLimits } from './limits';
 import type { BoundOperation, Model } from './model';
 import { Names } from './names';
-import { bindDuties, bindFollows, bindGivenOperations, bindStates, soundlyFollowed } from './neighbours';
+import { bindDuties, bindGivenOperations, bindStates } from './neighbours';
 import { type GuideOutline, operationOutlines, outlineOf } from './outline';
 import { type BuildingThing, makeThing, type Scope } from './parts';
 import { linkRelations } from './relations';
@@ -58,6 +59,8 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
   const whens = partConditions(files.assembled, reader);
   readGuideConditions(runs, guards, outline);
   const covers = reader.covers(root.get('covers'));
+  const [first] = followed.documents;
+  const before = first === undefined ? null : coversOf(Cursor.of(first), reader);
   const implied = files.withoutVehicle ? impliedVariables(declared, reader.conditions, covers) : [];
   const world = buildWorld([...declared, ...implied, ...guards.variables()], reader.conditions);
   const universe = reader.set(world, covers, report).set;
@@ -88,7 +91,7 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
   const givenOperations = operationOutlines(root.get('given')?.isList ? root.get('given') : null, '0');
   const stated = [
     root.get('given'),
-    followed.document === null ? null : Cursor.of(followed.document).get('leaves'),
+    first === undefined ? null : Cursor.of(first).get('leaves'),
     root.get('leaves'),
   ];
   const given = stated.flatMap((cursor) => cursor?.entries().map(([name]) => name) ?? []);
@@ -107,6 +110,8 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
 
   const bindScope: OperationScope = {
     world,
+    universe,
+    before,
     reader,
     guards,
     targets: new Targets(names, pieces, report),
@@ -122,7 +127,7 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
   const givenBound: BoundOperation[] = bindGivenOperations(root.get('given'), main, bindScope);
   const steps = bindSteps(runs.steps, bindScope);
   const leaves = bindStates(root.get('leaves'), main, bindScope);
-  const follows = bindFollows(main, followed, bindScope, library);
+  const follows = bindFollows(main, followed, givenStates, bindScope, library);
   const owes = bindDuties(main, bindScope);
   reader.reportWords(report, guide.uri);
   checkTexts(outline, names, report);
@@ -156,6 +161,11 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
 function declaredVariables(files: Files): DeclaredVariable[] {
   const traits = files.vehicle === null ? [] : traitsOf(files.vehicle);
   return [...traits, ...files.kits.flatMap((kit) => optionsOf(kit.document))];
+}
+
+/** What a guide covers, as far as it says so itself. */
+function coversOf(root: Cursor, reader: ConditionReader): Condition {
+  return { all: [reader.covers(root.get('covers')), reader.condition(root.get('when'))] };
 }
 
 function dimensionsOf(variables: readonly DeclaredVariable[]) {

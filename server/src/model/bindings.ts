@@ -53,7 +53,8 @@ function mentionsOf({ steps, frames }: Runs): Map<Frame, Set<string>> {
 }
 
 const isUnder = (name: string, key: string): boolean => name === key || name.startsWith(`${key}.`);
-const firstOf = (name: string): string => name.split('.')[0]!;
+/** A name without what stands behind its dot. */
+export const firstOf = (name: string): string => name.split('.')[0]!;
 
 function reportUnused(
   { use }: Frame,
@@ -118,7 +119,7 @@ function reportUnbound(
 }
 
 /** Names of the parts and lines that the files of a guide declare. */
-function declaredIn(guide: OpenDocument, library: Library): Set<string> {
+export function declaredIn(guide: OpenDocument, library: Library): Set<string> {
   const root = Cursor.of(guide);
   const names = new Set<string>();
   for (const path of [...itemsAt(root, 'vehicle'), ...itemsAt(root, 'kit')]) {

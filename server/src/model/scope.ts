@@ -1,5 +1,7 @@
 /** What binding an operation needs of the guide it stands in. */
 
+import type { Condition } from '../variants/condition';
+import type { Diagram } from '../variants/diagram';
 import type { World } from '../variants/world';
 import type { AidTable } from './aids';
 import type { ConditionReader } from './conditions';
@@ -11,6 +13,10 @@ import type { Targets } from './targets';
 
 export interface OperationScope {
   readonly world: World;
+  /** The variants that the guide covers. */
+  readonly universe: Diagram;
+  /** What the guide that it follows covers; null where it follows none. */
+  readonly before: Condition | null;
   readonly reader: ConditionReader;
   readonly guards: Guards;
   readonly targets: Targets;

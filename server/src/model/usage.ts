@@ -55,7 +55,7 @@ export function usagesOf(
 }
 
 /** `check` and its like may name anything, and systems always exist: such verbs declare nothing. */
-function declares({ acts }: VerbInfo): boolean {
+export function declares({ acts }: VerbInfo): boolean {
   return (acts.has('part') || acts.has('line')) && !(acts.has('words') && acts.has('spatial'));
 }
 

@@ -37,12 +37,10 @@ export function* runGuide(
   observer?: RunObserver,
 ): Generator<undefined, Simulation> {
   const runner = new Runner(model, watchers);
+  if (model.follows !== null) applyEntries(runner.sim, model.follows.done, false);
   applyEntries(runner.sim, model.given, false);
   for (const operation of model.givenOperations) runner.silently(operation);
-  if (model.follows !== null) {
-    applyEntries(runner.sim, model.follows.done, false);
-    applyEntries(runner.sim, model.follows.entries, true);
-  }
+  if (model.follows !== null) applyEntries(runner.sim, model.follows.entries, true);
   observer?.given?.(runner.sim);
   for (const step of model.steps) {
     step.passes.forEach((pass, index) => {
