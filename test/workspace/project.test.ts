@@ -3,6 +3,7 @@ import { memoryFiles } from '../../server/src/workspace/memory';
 import { standardPacks } from '../../server/src/workspace/packs';
 import { Project } from '../../server/src/workspace/project';
 import { filesBelow, isIgnored } from '../../server/src/workspace/scan';
+import { checkFiles } from '../support/engine';
 
 const CONFIG = 'kitproof: config/1\n';
 const GUIDE = 'kitproof: install/1\ntitle: A guide\nsections: []\n';
@@ -134,7 +135,7 @@ describe('what a guide depends on', () => {
     ]) {
       expect(project.dependentsOf(name)).toEqual(['/r/g/a.install.yaml']);
     }
-    expect(project.dependentsOf('/r/other.kit.yaml')).toEqual([]);
+    expect(project.dependentsOf('/r/v/other.kit.yaml')).toEqual([]);
   });
 
   it('lets the place keys of its vehicle stand in it', async () => {
@@ -189,5 +190,59 @@ describe('the vehicles that a kit is held against', () => {
       '/g.yaml': 'kitproof: install/1\ntitle: G\nvehicle: b.vehicle.yaml\nsections: []\n',
     };
     expect(await of(contents, '/g.yaml')).toEqual(['/b.vehicle.yaml']);
+  });
+});
+
+describe('a path that leads nowhere', () => {
+  const files = {
+    'guides/common.install.yaml': 'kitproof: install/1\ntitle: C\nsections: []\n',
+    'guides/comon.vehicle.yaml': 'kitproof: vehicle/1\nname: C\n',
+    'cars/wren.vehicle.yaml': 'kitproof: vehicle/1\nname: Wren\nparts: { lamp: {} }\n',
+    'guides/g.install.yaml': `kitproof: install/1
+title: G
+vehicle: ../cars/wran.vehicle.yaml
+kit: far-away.kit.yaml
+follows: comon.install.yaml
+sections:
+  - title: S
+    steps:
+      - do: [{ check: lamp }]
+      - do: [{ use: { guide: cmmon.install.yaml, section: T } }]
+`,
+  };
+
+  it('is told with the file beside it that is meant, of the kind that is wanted', async () => {
+    const { findings } = await checkFiles(files);
+    const told = findings.filter(({ rule }) => rule === 'missing-file');
+    expect(told.map(({ message, fixes }) => [message, fixes[0]?.edits[0]?.text])).toEqual([
+      [
+        'There is no vehicle file at "../cars/wran.vehicle.yaml"; did you mean "../cars/wren.vehicle.yaml"?',
+        '../cars/wren.vehicle.yaml',
+      ],
+      ['There is no kit file at "far-away.kit.yaml".', undefined],
+      [
+        'There is no guide file at "comon.install.yaml"; did you mean "common.install.yaml"?',
+        'common.install.yaml',
+      ],
+      [
+        'There is no guide file at "cmmon.install.yaml"; did you mean "common.install.yaml"?',
+        'common.install.yaml',
+      ],
+    ]);
+  });
+
+  it('is looked at again when anything comes or goes beside it', async () => {
+    const project = new Project(
+      memoryFiles(new Map(Object.entries(files).map(([name, text]) => [`/r/${name}`, text]))),
+      standardPacks(),
+    );
+    await project.closureOf((await project.open('/r/guides/g.install.yaml'))!);
+    for (const name of [
+      '/r/cars/wran.vehicle.yaml',
+      '/r/cars/new.vehicle.yaml',
+      '/r/guides/new.install.yaml',
+    ])
+      expect(project.dependentsOf(name), name).toEqual(['/r/guides/g.install.yaml']);
+    expect(project.dependentsOf('/r/elsewhere/new.install.yaml')).toEqual([]);
   });
 });

@@ -77,7 +77,7 @@ function opened(
   if (path.text === null) return null;
   const document = library.document(library.resolve(path.document.uri, path.text));
   if (document !== null && document.kind === kind) return document;
-  if (document === null) reportMissing(report, path, kind, path.text);
+  if (document === null) reportMissing(report, path, kind, library);
   else report.add('missing-file', path.place, `"${path.text}" is no ${kind} file.`);
   return null;
 }

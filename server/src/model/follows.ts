@@ -57,7 +57,7 @@ export function bindFollows(
   if (path === null || path.text === null) return null;
   const [first] = documents;
   if (first === undefined) {
-    if (!circular) reportMissing(scope.report, path, 'guide', path.text);
+    if (!circular) reportMissing(scope.report, path, 'guide', library);
     return null;
   }
   const { place } = path;

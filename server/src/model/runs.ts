@@ -170,7 +170,7 @@ class Expansion {
     if (file !== null) {
       outline = this.outline(this.library.resolve(frame.outline.document.uri, file));
       if (outline === null) {
-        if (frame.use === null) reportMissing(this.report, target.get('guide')!, 'guide', file);
+        if (frame.use === null) reportMissing(this.report, target.get('guide')!, 'guide', this.library);
         return null;
       }
     }
@@ -196,8 +196,12 @@ class Expansion {
 }
 
 /** Reports a file that is not there, at its path. */
-export function reportMissing(report: Report, path: Cursor, what: string, written: string): void {
-  report.add('missing-file', path.place, `There is no ${what} file at "${shown(written)}".`);
+export function reportMissing(report: Report, path: Cursor, what: string, library: Library): void {
+  const written = path.text!;
+  const meant = library.meant?.(library.resolve(path.document.uri, written)) ?? null;
+  const near = meant === null ? null : written.slice(0, written.lastIndexOf('/') + 1) + meant;
+  const { hint, fixes } = suggestion(path.place, near);
+  report.add('missing-file', path.place, `There is no ${what} file at "${shown(written)}"${hint}`, { fixes });
 }
 
 /** A name of a used guide in the words of the guide that uses it: the longest bound beginning counts. */

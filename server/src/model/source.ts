@@ -14,6 +14,8 @@ export interface Library {
   document(uri: string): OpenDocument | null;
   /** The uri that a path written in the document `from` leads to. */
   resolve(from: string, path: string): string;
+  /** Of a uri that leads nowhere: the last part of the name of a file beside it that is likely meant; null where none is. */
+  meant?(uri: string): string | null;
   /** Rule packs in order: the base pack first, then the house's own. */
   readonly packs: readonly OpenDocument[];
   /** What these packs say, kept from one binding to the next; without it every binding reads them anew. */

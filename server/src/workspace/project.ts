@@ -1,4 +1,5 @@
 import { Known } from '../model/known';
+import { NameGuesser } from '../model/nearest';
 import type { Library } from '../model/source';
 import { makeRulebook, type Rulebook } from '../rules/rulebook';
 import { type OpenDocument, openDocument } from '../schema/document';
@@ -7,7 +8,7 @@ import { type Document, isYamlName, readDocument } from './document';
 import { folderOf, resolvePath } from './paths';
 import { placeKeysOf } from './place-keys';
 import type { Files } from './port';
-import { referencesOf } from './references';
+import { type ReferenceRole, referencesOf } from './references';
 
 /** A guide's documents, everything its check reads. Made by `Project.closureOf`; plain data that later edits leave alone. */
 export interface Closure {
@@ -15,6 +16,8 @@ export interface Closure {
   readonly configuration: Configuration;
   /** All documents it leads to by paths, itself first; by name. */
   readonly documents: ReadonlyMap<string, Document>;
+  /** Paths that lead nowhere, each with the name of a file beside it that is likely meant; null where none is. */
+  readonly missing: ReadonlyMap<string, string | null>;
   /** The house's packs, in order; standard packs come before them. */
   readonly housePacks: readonly Document[];
   readonly times: readonly Document[];
@@ -42,6 +45,8 @@ export interface RulesInForce {
 
 /** Guides that lead on and on are followed this far; what lies behind is not known. */
 const MOST_DOCUMENTS = 500;
+/** Folders that are looked through for files that were likely meant. */
+const MOST_FOLDERS = 20;
 /** Folders with packs of their own, whose packs are kept as they were read. */
 const MOST_SETS_OF_PACKS = 4;
 
@@ -129,21 +134,27 @@ export class Project {
     const { configuration, configured, housePacks, packs, rulebook } = await this.rulesAt(document.uri);
     const documents = new Map([[document.uri, document]]);
     const asked = new Set<string>([document.uri]);
+    const lost = new Map<string, ReferenceRole>();
     const waiting = [document];
     for (
       let next = waiting.pop();
       next !== undefined && documents.size < MOST_DOCUMENTS;
       next = waiting.pop()
     ) {
-      for (const { uri } of referencesOf(next)) {
+      for (const { role, uri } of referencesOf(next)) {
         if (asked.has(uri)) continue;
         asked.add(uri);
         const found = await this.open(uri);
-        if (found === null) continue;
+        if (found === null) {
+          lost.set(uri, role);
+          asked.add(anyIn(folderOf(uri)));
+          continue;
+        }
         documents.set(uri, found);
         if (found.kind === 'install') waiting.push(found);
       }
     }
+    const missing = await this.meantBy(lost);
     const times = ofKind(configured, configuration.times, 'times');
     for (const name of [...configuration.packs, ...configuration.times]) asked.add(name);
     if (configuration.document !== null) asked.add(configuration.document.uri);
@@ -158,16 +169,51 @@ export class Project {
         return found === undefined ? null : opened(found);
       },
       resolve: (from, path) => resolvePath(folderOf(from), path.trim()),
+      meant: (uri) => missing.get(uri) ?? null,
       packs,
       known: this.knownOf(packs),
       vehicles: (await this.vehiclesFor(document, documents)).map((vehicle) => this.openedPlain(vehicle)),
     };
-    return { document, configuration, documents, housePacks, times, opened, library, rulebook, configured };
+    return {
+      document,
+      configuration,
+      documents,
+      missing,
+      housePacks,
+      times,
+      opened,
+      library,
+      rulebook,
+      configured,
+    };
   }
 
   /** The guides, of those that a closure was made of, whose check reads a document. */
   dependentsOf(name: string): string[] {
-    return [...this.dependencies].flatMap(([guide, asked]) => (asked.has(name) ? [guide] : [])).sort();
+    const any = anyIn(folderOf(name));
+    return [...this.dependencies]
+      .flatMap(([guide, asked]) => (asked.has(name) || asked.has(any) ? [guide] : []))
+      .sort();
+  }
+
+  /** For paths that lead nowhere the file beside that has nearly their name and is of the kind that is wanted there. */
+  private async meantBy(lost: ReadonlyMap<string, ReferenceRole>): Promise<Map<string, string | null>> {
+    const guessers = new Map<string, NameGuesser>();
+    const meant = new Map<string, string | null>();
+    for (const [uri, role] of lost) {
+      const folder = folderOf(uri);
+      let guesser = guessers.get(folder);
+      if (guesser === undefined) {
+        const entries = guessers.size < MOST_FOLDERS ? await this.files.list(folder) : [];
+        guesser = new NameGuesser(entries.flatMap((entry) => (isYamlName(entry.name) ? [entry.name] : [])));
+        guessers.set(folder, guesser);
+      }
+      const name = uri.slice(uri.lastIndexOf('/') + 1);
+      const near = guesser.nearest(name);
+      const found = near === null || near === name ? null : await this.open(within(folder, near));
+      meant.set(uri, found?.kind === (role === 'vehicle' || role === 'kit' ? role : 'install') ? near : null);
+    }
+    return meant;
   }
 
   private openedPlain(document: Document): OpenDocument {
@@ -286,6 +332,9 @@ function ofKind(
     return document?.kind === kind ? [document] : [];
   });
 }
+
+/** Stands for whatever comes or goes in a folder. */
+const anyIn = (folder: string): string => within(folder, '*');
 
 /** The name of something in a folder. */
 const within = (folder: string, name: string): string =>

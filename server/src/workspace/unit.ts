@@ -49,6 +49,7 @@ export function takenOver(before: Unit, after: Unit): Finding[] | null {
   const [old, fresh] = [before.closure, after.closure];
   if (old.configuration !== fresh.configuration || !same(old.library.packs, fresh.library.packs)) return null;
   if (!same(others(old), others(fresh))) return null;
+  if (!same([...old.missing].flat(), [...fresh.missing].flat())) return null;
   if (!differInProse(old.opened(old.document), fresh.opened(fresh.document))) return null;
   return movedFindings([...before.own.values()].flat(), old.document, fresh.document);
 }
