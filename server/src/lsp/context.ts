@@ -14,6 +14,7 @@ import type { EditorFiles } from '../workspace/editor';
 import type { Guides } from '../workspace/guides';
 import type { Files } from '../workspace/port';
 import type { Project } from '../workspace/project';
+import type { NameIndex } from '../workspace/uses';
 import type { Settings } from './settings';
 
 /** What the machine around a session gives it; the one difference between a process and a browser worker. */
@@ -35,8 +36,12 @@ export interface Context {
   /** Guides bound and run, for what is asked of them. */
   readonly guides: Guides;
   readonly settings: Settings;
+  /** What documents name, each read once. */
+  readonly names: NameIndex;
   /** Today where the writer is, `2026-03-14`. */
   today(): string;
+  /** The YAML files of all folders that are open, and every open document, whether they are checked or not. */
+  everyDocument(): Promise<readonly string[]>;
   /** The document of a uri as it stands, null where it is none of ours. */
   document(uri: string): Promise<Document | null>;
   /** What the editor calls a document. */

@@ -1,15 +1,22 @@
 import { actions } from './actions';
+import { calls } from './calls';
 import { checkWorkspace } from './check-workspace';
 import { completion } from './completion';
 import type { Feature } from './context';
 import { folding } from './folding';
+import { highlights } from './highlights';
 import { hints } from './hints';
 import { hover } from './hover';
 import { lens } from './lens';
 import { links } from './links';
 import { navigation } from './navigation';
 import { preview } from './preview';
+import { rename } from './rename';
+import { renamedFiles } from './renamed-files';
+import { selection } from './selection';
+import { semanticTokens } from './semantic-tokens';
 import { symbols } from './symbols';
+import { workspaceSymbols } from './workspace-symbols';
 
 /** Every feature of the editor beside findings; a new one is a file beside this one and a place in this list. */
 export const features: readonly Feature[] = [
@@ -19,7 +26,14 @@ export const features: readonly Feature[] = [
   completion,
   actions,
   navigation,
+  highlights,
+  rename,
+  renamedFiles,
   symbols,
+  workspaceSymbols,
+  selection,
+  semanticTokens,
+  calls,
   links,
   folding,
   lens,

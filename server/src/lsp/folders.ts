@@ -37,6 +37,14 @@ export class Folders {
     return this.there.has(name);
   }
 
+  /** All YAML files below the folders, and every open document. */
+  async every(): Promise<readonly string[]> {
+    const found = new Set(this.context.texts.open.keys());
+    for (const folder of this.folders)
+      for (const name of await filesBelow(this.context.texts, folder)) found.add(name);
+    return [...found].sort();
+  }
+
   /** The folders that are open at the start; `first` looks into them. */
   begin(uris: readonly string[]): void {
     for (const uri of uris) this.folders.add(withoutSlash(nameOfUri(uri)));

@@ -3,9 +3,9 @@ import type { Place } from '../findings/finding';
 import { lookAt } from '../workspace/at';
 import type { Document } from '../workspace/document';
 import { targetAt } from '../workspace/meaning';
-import { type Name, namesAt, namesOf } from '../workspace/names';
-import type { Closure } from '../workspace/project';
+import { namesAt } from '../workspace/names';
 import { referencesOf } from '../workspace/references';
+import { declarationOf, documentsOf, type NameIndex, namedAt } from '../workspace/uses';
 import { answering, type Context, type Feature } from './context';
 
 interface Position {
@@ -17,7 +17,7 @@ interface Position {
 export const navigation: Feature = {
   capabilities: () => ({ definitionProvider: true, referencesProvider: true }),
   register(connection, context) {
-    const index = new NameIndex();
+    const index = context.names;
     connection.onDefinition(
       answering<Position, Location[]>(context, [], async ({ textDocument, position }) => {
         const document = await context.document(textDocument.uri);
@@ -36,25 +36,18 @@ export const navigation: Feature = {
           const document = await context.document(textDocument.uri);
           if (document === null) return [];
           const offset = document.lines.offsetAt(position);
-          return located(context, await usesAt(context, index, document, offset, includeDeclaration));
+          const every = await context.everyDocument();
+          const named = await namedAt(context.project, index, document, offset, every);
+          const uses = (named?.places ?? []).filter(({ declares }) => includeDeclaration || !declares);
+          return located(
+            context,
+            uses.map(({ place }) => place),
+          );
         },
       ),
     );
   },
 };
-
-/** The names of documents, each read once. */
-class NameIndex {
-  private readonly known = new WeakMap<Document, readonly Name[]>();
-
-  of(document: Document): readonly Name[] {
-    const known = this.known.get(document);
-    if (known !== undefined) return known;
-    const names = namesOf(document);
-    this.known.set(document, names);
-    return names;
-  }
-}
 
 async function located(context: Context, places: readonly Place[]): Promise<Location[]> {
   const found: Location[] = [];
@@ -70,9 +63,6 @@ async function located(context: Context, places: readonly Place[]): Promise<Loca
   return found;
 }
 
-/** All documents that a document's names may be declared in, itself first. */
-const documentsOf = (closure: Closure): Document[] => [...closure.documents.values(), ...closure.housePacks];
-
 async function definitionsAt(
   context: Context,
   index: NameIndex,
@@ -83,9 +73,10 @@ async function definitionsAt(
   if (link !== undefined)
     return (await context.project.exists(link.uri)) ? [{ uri: link.uri, span: { start: 0, end: 0 } }] : [];
   const closure = await context.project.closureOf(document);
-  const named = namesAt(index.of(document), offset);
-  const declared = named.flatMap((name) => declarationsOf(index, documentsOf(closure), name)).slice(0, 1);
-  if (declared.length > 0) return declared;
+  for (const name of namesAt(index.of(document), offset)) {
+    const declared = declarationOf(index, documentsOf(closure), name);
+    if (declared !== null) return [declared.place];
+  }
   // What a part has from its kind is declared there; the bound guide knows.
   const guide = await context.guides.open(document.uri);
   const at = guide === null ? null : lookAt(document, offset);
@@ -110,49 +101,3 @@ function partOf(target: { readonly end?: unknown; readonly hole?: unknown; reado
   };
   return owner.part;
 }
-
-function declarationsOf(index: NameIndex, documents: readonly Document[], name: Name): Place[] {
-  if (name.declares) return [name.place];
-  for (const document of documents) {
-    const found = index
-      .of(document)
-      .filter((one) => one.declares && one.group === name.group && one.name === name.name);
-    if (found.length > 0) return found.map(({ place }) => place);
-  }
-  return [];
-}
-
-/** Every place of the name at an offset, in all documents that see the same declaration. */
-async function usesAt(
-  context: Context,
-  index: NameIndex,
-  document: Document,
-  offset: number,
-  withDeclaration: boolean,
-): Promise<Place[]> {
-  const [name] = namesAt(index.of(document), offset);
-  if (name === undefined) return [];
-  const closure = await context.project.closureOf(document);
-  const [declaration] = declarationsOf(index, documentsOf(closure), name);
-  const home = declaration?.uri ?? document.uri;
-  const found: Place[] = [];
-  for (const other of new Set([document.uri, home, ...context.checker.asked()])) {
-    const one = await context.project.open(other);
-    if (one === null) continue;
-    const sees =
-      other === home || (await context.project.closureOf(one)).documents.has(home) || isSettingOf(one, home);
-    const housePack = sees
-      ? false
-      : (await context.project.closureOf(one)).housePacks.some(({ uri }) => uri === home);
-    if (!sees && !housePack) continue;
-    for (const use of index.of(one)) {
-      if (use.group !== name.group || use.name !== name.name) continue;
-      if (use.declares && !withDeclaration) continue;
-      found.push(use.place);
-    }
-  }
-  return found;
-}
-
-const isSettingOf = (document: Document, home: string): boolean =>
-  referencesOf(document).some(({ uri }) => uri === home);

@@ -12,6 +12,7 @@ import { EditorFiles, OpenText } from '../workspace/editor';
 import { Guides } from '../workspace/guides';
 import { standardPacks } from '../workspace/packs';
 import { Project } from '../workspace/project';
+import { NameIndex } from '../workspace/uses';
 import { type Context, type Host, rangeOf } from './context';
 import { Decorations } from './decorations';
 import { features } from './features';
@@ -43,6 +44,7 @@ class Session implements Context {
   readonly checker: Checker;
   readonly guides: Guides;
   readonly settings = new Settings();
+  readonly names = new NameIndex();
   private readonly folders: Folders;
   private readonly decorations: Decorations;
   private readonly pulls: boolean;
@@ -93,7 +95,11 @@ class Session implements Context {
         interFileDependencies: true,
         workspaceDiagnostics: true,
       };
-    for (const feature of features) Object.assign(capabilities, feature.capabilities(this.client));
+    for (const feature of features) {
+      const { workspace, ...more } = feature.capabilities(this.client);
+      Object.assign(capabilities, more);
+      Object.assign(capabilities.workspace!, workspace);
+    }
     return capabilities;
   }
 
@@ -103,6 +109,10 @@ class Session implements Context {
 
   today(): string {
     return this.host.today();
+  }
+
+  everyDocument(): Promise<readonly string[]> {
+    return this.folders.every();
   }
 
   uriOf(name: string): string {

@@ -5,7 +5,17 @@ import type { Node } from '../text/tree';
 import type { Document } from './document';
 
 /** What sort of thing a name names; names of one sort are one name space. */
-export type NameGroup = 'item' | 'kind' | 'trait' | 'aid' | 'piece' | 'rule' | 'step' | 'section' | 'vehicle';
+export type NameGroup =
+  | 'item'
+  | 'kind'
+  | 'trait'
+  | 'found'
+  | 'aid'
+  | 'piece'
+  | 'rule'
+  | 'step'
+  | 'section'
+  | 'vehicle';
 
 /** A name where it is written. */
 export interface Name {
@@ -56,12 +66,25 @@ export function namesOf(document: Document): readonly Name[] {
     found.push({ group, name, place: { uri, span: { start, end } }, declares });
   };
   const used = (group: NameGroup, node: Node, written: string): void => {
-    const dot = written.indexOf('.');
+    const start = plainStart(node, written);
     // Only what stands there letter by letter can be told apart.
-    if (group === 'item' && dot > 0 && document.text.slice(node.start, node.end) === written) {
-      add(group, written.slice(0, dot), node.start, node.start + dot, false);
-      add(group, written, node.start, node.end, false);
-    } else add(group, written, node.start, node.end, false);
+    if (start === null) add(group, written, node.start, node.end, false);
+    else parted(group, written, start);
+  };
+  /** Of `part.joint.piece` the part, the joint and the piece are names, each from the beginning. */
+  const parted = (group: NameGroup, written: string, start: number): void => {
+    if (group === 'item')
+      for (let dot = written.indexOf('.'); dot > 0; dot = written.indexOf('.', dot + 1))
+        add(group, written.slice(0, dot), start, start + dot, false);
+    add(group, written, start, start + written.length, false);
+  };
+  /** Where a name stands as it reads, inside its quotes where it has any; null where it is written in another way. */
+  const plainStart = (node: Node, written: string): number | null => {
+    const there = document.text.slice(node.start, node.end);
+    if (there === written) return node.start;
+    return (node.style === 'single' || node.style === 'double') && there.slice(1, -1) === written
+      ? node.start + 1
+      : null;
   };
   const visit = (node: Node, path: readonly (string | number)[]): void => {
     const value = follow(node, reading);
@@ -94,11 +117,15 @@ export function namesOf(document: Document): readonly Name[] {
     const last = path.at(-1);
     const declared = idGroup(kind, path);
     const use = GROUPS[schemaAt(kind, root, reading, path)?.['x-names'] ?? ''];
-    if (declared !== null) add(declared, written, node.start, node.end, true);
-    else if (use !== undefined) used(use, node, written);
+    if (declared !== null) {
+      const start = plainStart(node, written);
+      add(declared, written, start ?? node.start, start === null ? node.end : start + written.length, true);
+    } else if (use !== undefined) used(use, node, written);
     else if (last === 'text') placeholders(node);
-    else if (kind === 'install' && path.includes('when') && path.includes('done'))
-      add('step', written, node.start, node.end, false);
+    else if (kind === 'install' && path.includes('when')) {
+      if (path.includes('done')) used('step', node, written);
+      else if (path.includes('found')) used('found', node, written);
+    }
   };
   const placeholders = (node: Node): void => {
     const { text } = document;
@@ -112,9 +139,7 @@ export function namesOf(document: Document): readonly Name[] {
       if (close < 0 || colon < 0 || colon > close || close > node.end) continue;
       const name = text.slice(colon + 1, close);
       const group = text.slice(open + 1, colon) === 'step' ? 'step' : 'item';
-      const dot = name.indexOf('.');
-      if (group === 'item' && dot > 0) add(group, name.slice(0, dot), colon + 1, colon + 1 + dot, false);
-      add(group, name, colon + 1, close, false);
+      parted(group, name, colon + 1);
     }
   };
   visit(root, []);
@@ -138,6 +163,7 @@ function declaredBy(
 function idGroup(kind: string, path: readonly (string | number)[]): NameGroup | null {
   const last = path.at(-1);
   if (kind === 'vehicle') return path.length === 1 && last === 'name' ? 'vehicle' : null;
+  if (kind === 'install' && last === 'else') return 'found';
   if (last !== 'id') return null;
   if (kind === 'rules') return path[0] === 'rules' && path.length === 3 ? 'rule' : null;
   if (kind !== 'install' || path[0] !== 'sections') return null;
