@@ -82,13 +82,14 @@ export async function namedAt(
     }
   }
   const all = [...seeing.values()].sort((a, b) => (a.uri < b.uri ? -1 : 1));
+  const first = declarationOf(index, near, name);
   const places = all.flatMap((one) => {
     const found = index.of(one).filter((other) => isOf(family, name, other));
     // A section of the same name in another guide is another section.
-    const own = name.group === 'section' && one !== document && found.some(({ declares }) => declares);
-    return own && !homes.has(document.uri) ? [] : found;
+    const another = name.group === 'section' && one.uri !== first?.place.uri;
+    return another && found.some(({ declares }) => declares) ? [] : found;
   });
-  const declaration = declarationOf(index, near, name) ?? places.find((one) => one.declares) ?? null;
+  const declaration = first ?? places.find((one) => one.declares) ?? null;
   return { name, declaration, places };
 }
 
