@@ -70,7 +70,10 @@ export function effect(run: Run, verb: string, target: Target, removeOne: Remove
   if (verb === 'switch') switchTo(run, target.item);
   if (verb === 'drain') drain(run, target);
   if (verb === 'fill') run.world.drained.delete(target.key);
-  if (verb === 'mark' && target.hole?.state === 'none') target.hole.state = 'marked';
+  if (verb === 'mark' && target.hole?.state === 'none') {
+    target.hole.state = 'marked';
+    target.hole.debt = open(run, undefined);
+  }
   if (verb === 'drill' && target.hole) drill(run, target.hole);
   const edge = verb === 'cut' || verb === 'weld' ? cutEdge(target) : undefined;
   if (edge) rawEdge(run, edge);

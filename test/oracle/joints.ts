@@ -2,10 +2,11 @@
 
 import { holds } from './condition.ts';
 import { askedCorners, joined } from './corners.ts';
+import { aidName } from './packs.ts';
 import { parseQuantity } from './quantity.ts';
 import { isMap, list, map, text, texts } from './raw.ts';
 import { found, namedJoint, open, type Run } from './run.ts';
-import { bushed, held, mass, onGround, rideHeight, spentSeal, usedUp } from './state.ts';
+import { aidCan, bushed, held, mass, onGround, rideHeight, spentSeal, unknownAid, usedUp } from './state.ts';
 import type { Joint, Part, Position } from './things.ts';
 import { allParts, isKind, says } from './world.ts';
 
@@ -145,6 +146,18 @@ export function heavyPart(run: Run, part: Part): void {
   if (run.judged) part.assumedHeld = true;
 }
 
+/** `heavy-part-lifted`: too heavy for those who put it up, and no aid carries it. */
+export function liftedUp(run: Run, part: Part): void {
+  const kilograms = mass(part);
+  if (isKind(part, 'wheel') || says(part.body, 'axle') || part.state === 'swung') return;
+  const aids = texts(run.raw.with).map((one) => aidName(run.world.packs, one));
+  if (aids.some((aid) => unknownAid(run.world, aid) || aidCan(run.world, aid, 'carries'))) return;
+  // 25 kg for each: HSE guideline weight, from memory.
+  if (kilograms === undefined || kilograms <= 25 * run.step.people || held(run.world, part)) return;
+  found(run, 'heavy-part-lifted', { item: part.name, side: part.label });
+  if (run.judged) part.assumedHeld = true;
+}
+
 /** What joins a part and something else, and is fastened at every joint. */
 export function tiedBy(run: Run, part: Part): Part[] {
   return allParts(run.world).filter((other) => {
@@ -227,15 +240,28 @@ function judgeFigure(run: Run, joint: Joint): void {
   const data = parseQuantity(dataFigure(run, joint));
   if (written?.dimension === 'torque') {
     if (data?.dimension !== 'torque') return;
-    const below = data.low - Math.max(1, data.low * 0.01);
-    const above = data.high + Math.max(1, data.high * 0.01);
-    const slip = 1e-9; // decimal fractions do not add up exactly
-    const middle = (written.low + written.high) / 2;
-    if (middle < below - slip || middle > above + slip || angleDiffers(run, joint))
-      found(run, 'torque-differs', namedJoint(joint));
+    if (isFar(written, data) || angleDiffers(run, joint)) found(run, 'torque-differs', namedJoint(joint));
     return;
   }
   if (data === undefined && text(to) !== 'maker') found(run, 'torque-without-figure', namedJoint(joint));
+}
+
+/** Whether the middle of a figure lies outside the data by more than the larger of 1 N·m and 1 %. */
+function isFar(written: { low: number; high: number }, data: { low: number; high: number }): boolean {
+  const below = data.low - Math.max(1, data.low * 0.01);
+  const above = data.high + Math.max(1, data.high * 0.01);
+  const slip = 1e-9; // decimal fractions do not add up exactly
+  const middle = (written.low + written.high) / 2;
+  return middle < below - slip || middle > above + slip;
+}
+
+/** A check of a joint that expects one torque: it is the data's. */
+export function judgeExpected(run: Run, joint: Joint): void {
+  const expect = isMap(run.raw.expect) ? run.raw.expect.is : run.raw.expect;
+  const written = parseQuantity(expect);
+  const data = parseQuantity(dataFigure(run, joint));
+  if (written?.dimension !== 'torque' || data?.dimension !== 'torque') return;
+  if (isFar(written, data)) found(run, 'torque-differs', namedJoint(joint));
 }
 
 /** Both say how far to turn on, and not the same. */

@@ -30,6 +30,8 @@ function owePart(run: Run, part: Part, owe: Owe): void {
   if (part.state === 'discarded') return; // what is scrapped owes nothing else
   for (const hole of part.holes)
     if (hole.state === 'pilot') owe('left-pilot', `${name}.${hole.name}`, label, hole.debt);
+    else if (hole.state === 'marked' && hole.size !== undefined)
+      owe('left-marked', `${name}.${hole.name}`, label, hole.debt);
   const on = part.state === 'fitted' || part.state === 'swung';
   if (part.state === 'off') owe('left-off', name, label, part.debt, 'off');
   if (part.state === 'swung') owe('left-swung', name, label, part.debt, 'swung');
@@ -125,7 +127,9 @@ function oweCarrying(run: Run, owe: Owe): void {
     for (const corner of told) {
       const lifts = [...corner.body].filter(([aid]) => aidCan(run.world, aid, 'takes-wheels'));
       const since = corner.carry === 'wheel' ? lifts.map(([, put]) => put.path) : [corner.carriedSince];
-      for (const debt of since) owe('left-raised', 'vehicle', '', debt, 'raised');
+      // What is given raised owes at the guide itself, once the guide has worked on anything.
+      const debts = since.map((debt) => debt ?? (run.worked ? '0' : undefined));
+      for (const debt of debts) owe('left-raised', 'vehicle', '', debt, 'raised');
     }
     return;
   }

@@ -1,6 +1,6 @@
 // What happens to parts, and what the rules say of it.
 import { askedCorners, cornersOf, joined } from './corners.ts';
-import { assume, heavyPart, judgeLeaf, tiedBy } from './joints.ts';
+import { assume, heavyPart, judgeLeaf, liftedUp, tiedBy } from './joints.ts';
 import { figure } from './quantity.ts';
 import { type Raw, text, texts } from './raw.ts';
 import { found, named, open, type Run } from './run.ts';
@@ -109,6 +109,7 @@ export function judgeFit(run: Run, part: Part): void {
   }
   judgeHand(run, part);
   if (part.state === 'boxed' || part.state === 'offered') countOutOfBox(run, part);
+  liftedUp(run, part);
 }
 
 /** The instances that a kit part replaces. */

@@ -4,7 +4,7 @@ import { askedCorners } from './corners.ts';
 import { droppedNow, limitersBefore } from './dropping.ts';
 import { effect } from './effects.ts';
 import { forgetTold, ruleEvent } from './families.ts';
-import { judgeTighten, judgeTorque, judgeUndo, takeNew } from './joints.ts';
+import { judgeExpected, judgeTighten, judgeTorque, judgeUndo, takeNew } from './joints.ts';
 import { judgeDisconnect } from './lines.ts';
 import { judgeRenew, judgeSet } from './other.ts';
 import { away, judgeFit, judgeReach, judgeRemove, judgeSwing } from './parts.ts';
@@ -31,6 +31,7 @@ const DROPPING = ['remove', 'unbolt', 'swing', 'free'];
 export function perform(run: Run, verb: string, target: Target, byUnbolt = false): void {
   const { world } = run;
   const { part, joint } = target;
+  if (run.judged && target.what !== 'words') run.worked = true;
   const tightens = ['start', 'snug', 'torque'].includes(verb);
   if (tightens && joint) takeNew(run, joint, texts(run.raw.new));
   if (!hasEffect(run, verb, target)) return;
@@ -101,6 +102,7 @@ function judge(run: Run, verb: string, target: Target, byUnbolt: boolean): boole
   if (verb === 'raise') judgeChocks(run, target);
   if (verb === 'renew') judgeRenew(run, target);
   if (verb === 'set') judgeSet(run, target);
+  if ((verb === 'check' || verb === 'measure') && target.what === 'joint' && joint) judgeExpected(run, joint);
   if (verb === 'disconnect') judgeDisconnect(run, target);
   if (target.what === 'joint' && joint) {
     if (verb === 'loosen' || verb === 'remove') return judgeUndo(run, verb, joint, byUnbolt);

@@ -49,6 +49,7 @@ export interface Run {
   pending: Pending[];
   askNext: { rule: Record<string, unknown>; event: Event }[];
   told: Map<string, () => boolean>; // never-while: whether the state still is so
+  worked: boolean; // the guide has done something to more than words
   granted: Set<string>; // keys of what has no state of its own and a finding took for granted
   wasUnder: Map<unknown, Set<string>>; // aids that ever stood at a corner or under a part
   boxCount: Map<string, number>;
@@ -76,6 +77,7 @@ export function newRun(world: World, rules: RuleBook): Run {
     pending: [],
     askNext: [],
     told: new Map(),
+    worked: false,
     granted: new Set(),
     wasUnder: new Map(),
     boxCount: new Map(),

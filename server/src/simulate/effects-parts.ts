@@ -64,12 +64,17 @@ export function takeOff(sim: Simulation, branch: Branch, part: Part, at: Instanc
   branch.put(items.state(part, at), 'off');
   branch.put(items.swungOwed(part, at), false);
   for (const it of part.ends.values()) branch.put(endItems.freed(it, at), true);
-  for (const rider of joinedOnlyTo(sim, part)) {
+  goAlong(sim, branch, part, part, at);
+}
+
+/** What joins only this part goes off with it, and what joins only that. */
+function goAlong(sim: Simulation, branch: Branch, root: Part, from: Part, at: Instance): void {
+  for (const rider of joinedOnlyTo(sim, from))
     for (const instance of matching(rider.instances, at)) {
-      if (branch.get(items.state(rider, instance)) !== 'fitted') continue;
-      branch.put(items.state(rider, instance), `with:${part.name}`);
+      if (rider === root || branch.get(items.state(rider, instance)) !== 'fitted') continue;
+      branch.put(items.state(rider, instance), `with:${root.name}`);
+      goAlong(sim, branch, root, rider, instance);
     }
-  }
 }
 
 /** On the vehicle: what went with it comes back, its open joints and ends begin to owe. */
@@ -114,7 +119,6 @@ function joinedOnlyTo(sim: Simulation, part: Part): readonly Part[] {
 
 function ridersOf(sim: Simulation, branch: Branch, part: Part, at: Instance): { part: Part; at: Instance }[] {
   return sim.corners.everyPart.flatMap((other) => {
-    if (!other.joins.includes(part)) return [];
     return matching(other.instances, at)
       .filter((instance) => branch.get(items.state(other, instance)) === `with:${part.name}`)
       .map((instance) => ({ part: other, at: instance }));

@@ -2,6 +2,7 @@
 
 import { type Instance, matching } from '../model/instances';
 import type { Face, Hole, Line, Part } from '../model/model';
+import { parseQuantity } from '../units/quantity';
 import { addAids, removeAids, UNNAMED } from './aids';
 import { type Event, nameOf, type Subject } from './event';
 import { end as endItems, line as lineItems, NORMAL_SWITCH, named, part as partItems, work } from './items';
@@ -44,6 +45,8 @@ export function moveLine(branch: Branch, event: Event, line: Line, end: string |
       break;
     case 'check':
     case 'measure':
+      // Who measures a length does not look for leaks.
+      if (expectsLength(event)) break;
       if (endsOf(line).every((name) => branch.get(lineItems.connected(line, name, at)) === true))
         if (branch.get(lineItems.unbled(line, at)) !== true) branch.put(lineItems.unchecked(line, at), false);
       break;
@@ -60,6 +63,12 @@ export function moveLine(branch: Branch, event: Event, line: Line, end: string |
       branch.put(lineItems.state(line, at), 'discarded');
       break;
   }
+}
+
+function expectsLength({ operation }: Event): boolean {
+  const written = operation.qualifiers.get('expect');
+  const figures = typeof written === 'object' && written !== null ? Object.values(written) : [written];
+  return figures.some((figure) => figure !== undefined && parseQuantity(String(figure), 'length').ok);
 }
 
 function disconnect(branch: Branch, line: Line, ends: readonly string[], at: Instance): void {

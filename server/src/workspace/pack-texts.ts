@@ -1,6 +1,7 @@
 import airbags from '../rules/packs/airbags.rules.yaml';
 import base from '../rules/packs/base.rules.yaml';
 import brakes from '../rules/packs/brakes.rules.yaml';
+import cooling from '../rules/packs/cooling.rules.yaml';
 import driveline from '../rules/packs/driveline.rules.yaml';
 import electrical from '../rules/packs/electrical.rules.yaml';
 import fasteners from '../rules/packs/fasteners.rules.yaml';
@@ -21,6 +22,7 @@ export const PACK_TEXTS: Readonly<Record<string, string>> = {
   base,
   airbags,
   brakes,
+  cooling,
   driveline,
   electrical,
   fasteners,

@@ -4,7 +4,7 @@ import type { Part } from '../../model/model';
 import type { Event } from '../../simulate/event';
 
 export const BY_HAND_KG = 15;
-/** What each of several people may carry (common practice). */
+/** What each person may lift: HSE guideline weight (memory), common practice. */
 export const EACH_OF_SEVERAL_KG = 25;
 
 export function liftedByHand(part: Part, event: Event): boolean {

@@ -1,98 +1,11 @@
-/** Debts of support, holds, switches, fluids and metal (schemas/semantics.md §6). */
+/** Debts of holds, switches, fluids and metal (schemas/semantics.md §6). */
 
 import type { Instance } from '../../model/instances';
-import { listAids, UNNAMED_JACK } from '../../simulate/aids';
 import { normalValue } from '../../simulate/effects-rest';
 import { ALONE, type Event, nameOf, type Subject } from '../../simulate/event';
-import { corner as cornerItems, isOn, named, part as partItems, work } from '../../simulate/items';
+import { isOn, named, part as partItems, work } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
-import { axleSpot, bodySpot, partSpot } from '../../simulate/spots';
-import type { Diagram } from '../../variants/diagram';
-import { type Debt, flagged, owedAtEnd, since, universe } from './owed';
-
-/** The vehicle ends on its wheels, on the ground. */
-export const leftRaised = owedAtEnd('left-raised', (sim) => {
-  const debts: Debt[] = [];
-  for (const corner of sim.corners.all) {
-    const up = sim.state.where(cornerItems.carry(corner), sim.model.universe, (value) => value !== 'wheel');
-    // Where a torque in the air told already that it is not down, that is the one finding.
-    const lifted = sim.state.where(cornerItems.assumedRide(corner), up, (value) => value !== true);
-    const carry = cornerItems.carry(corner);
-    for (const { value, set } of sim.state.valuesWithin(carry, lifted))
-      debts.push(
-        ...since(sim, 'left-raised', 'vehicle', '', carry, set, (now) => now === value, { state: 'raised' }),
-      );
-    const onWheels = sim.state.diagrams.minus(sim.model.universe, up);
-    const onLift = (value: unknown) => listAids(value).some((name) => sim.model.aids.get(name)?.takesWheels);
-    debts.push(
-      ...since(sim, 'left-raised', 'vehicle', '', bodySpot(corner).aids, onWheels, onLift, {
-        state: 'raised',
-      }),
-    );
-  }
-  return debts;
-});
-
-/** The variants in which some corner is not on the ground: what stands beneath is not told apart then. */
-function upSomewhere(sim: Simulation): Diagram {
-  const { state } = sim;
-  const onLift = (value: unknown) => listAids(value).some((name) => sim.model.aids.get(name)?.takesWheels);
-  return sim.corners.all.reduce((set: Diagram, corner) => {
-    const up = state.where(cornerItems.carry(corner), sim.model.universe, (value) => value !== 'wheel');
-    const lifted = state.where(bodySpot(corner).aids, sim.model.universe, onLift);
-    return state.diagrams.or(set, state.diagrams.or(up, lifted));
-  }, 0);
-}
-
-/** A jack or stand comes out from under what it held. */
-export const leftSupported = owedAtEnd('left-supported', (sim) => {
-  const debts: Debt[] = [];
-  const { state } = sim;
-  const standing = state.diagrams.minus(sim.model.universe, upSomewhere(sim));
-  for (const corner of sim.corners.all) {
-    const { aids } = axleSpot(corner);
-    for (const { value, set } of state.valuesWithin(aids, standing))
-      for (const aid of listAids(value).filter((name) => name !== UNNAMED_JACK.name))
-        for (const debt of since(
-          sim,
-          'left-supported',
-          corner.group.name,
-          '',
-          aids,
-          set,
-          (now) => listAids(now).includes(aid),
-          { aid, state: 'supported' },
-        ))
-          debts.push({ ...debt, item: targetOf(sim, debt.since, corner.group.name) });
-  }
-  for (const part of sim.corners.everyPart)
-    for (const at of part.instances) {
-      if (part.attributes.axle || part.attributes.wheel) continue;
-      const { aids } = partSpot(part, at);
-      const held = state.where(aids, universe(sim, part.presence), (value) => value !== '');
-      if (held === 0) continue;
-      for (const { value, set } of state.valuesWithin(aids, held))
-        for (const aid of listAids(value).filter((name) => name !== UNNAMED_JACK.name))
-          debts.push(
-            ...since(
-              sim,
-              'left-supported',
-              part.name,
-              at.label,
-              aids,
-              set,
-              (now) => listAids(now).includes(aid),
-              { aid, state: 'supported' },
-            ),
-          );
-    }
-  return debts;
-});
-
-const targetOf = (sim: Simulation, run: number, otherwise: string) => {
-  const event = sim.events[run];
-  return event === undefined ? otherwise : nameOf(event.subject);
-};
+import { flagged, owedAtEnd, since, universe } from './owed';
 
 /** What events of some verbs acted on, each once. */
 function actedOn(
@@ -205,26 +118,27 @@ export const leftUnprotected = owedAtEnd('left-unprotected', (sim) =>
   ),
 );
 
-/** A hole that was begun is drilled to its size. */
-export const leftPilot = owedAtEnd('left-pilot', (sim) =>
-  sim.corners.everyPart.flatMap((part) =>
-    part.instances.flatMap((at) =>
-      [...part.holes.values()].flatMap((hole) => {
-        const there = sim.state.where(
-          partItems.state(part, at),
-          universe(sim, part.presence),
-          (value) => value !== 'discarded',
-        );
-        return since(
-          sim,
-          'left-pilot',
-          hole.full,
-          at.label,
-          work.hole(hole, at),
-          there,
-          (value) => value === 'pilot',
-        );
-      }),
+/** Holes of the parts that still count, in a state that asks for the drill. */
+const holeDebt = (rule: string, wanted: string) =>
+  owedAtEnd(rule, (sim) =>
+    sim.corners.everyPart.flatMap((part) =>
+      part.instances.flatMap((at) =>
+        [...part.holes.values()].flatMap((hole) => {
+          // A place that was marked and has no size may be a mark of another sort.
+          if (wanted === 'marked' && hole.size === null) return [];
+          const there = sim.state.where(
+            partItems.state(part, at),
+            universe(sim, part.presence),
+            (value) => value !== 'discarded',
+          );
+          const state = work.hole(hole, at);
+          return since(sim, rule, hole.full, at.label, state, there, (value) => value === wanted);
+        }),
+      ),
     ),
-  ),
-);
+  );
+
+/** A hole that was begun is drilled to its size. */
+export const leftPilot = holeDebt('left-pilot', 'pilot');
+/** A hole that was marked out is drilled. */
+export const leftMarked = holeDebt('left-marked', 'marked');

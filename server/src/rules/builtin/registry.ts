@@ -13,6 +13,7 @@ import { fitDiscarded } from './fit-discarded';
 import { foundWithoutMeasure } from './found-without-measure';
 import { freeEndFirst } from './free-end-first';
 import { heavyPartHeld } from './heavy-part-held';
+import { heavyPartLifted } from './heavy-part-lifted';
 import { jointNeedsPart } from './joint-needs-part';
 import {
   hubNutBeforeRolling,
@@ -45,13 +46,13 @@ import {
   leftDrained,
   leftHeld,
   leftIsolated,
+  leftMarked,
   leftPilot,
-  leftRaised,
-  leftSupported,
   leftSwitched,
   leftUnloaded,
   leftUnprotected,
 } from './owed-rest';
+import { leftRaised, leftSupported } from './owed-support';
 import { partHangsOnLine } from './part-hangs-on-line';
 import { reach } from './reach';
 import { recordedFirst } from './recorded-first';
@@ -89,6 +90,7 @@ export const DEBTS = [
   leftSwitched,
   leftDrained,
   leftDeflated,
+  leftMarked,
   leftPilot,
   leftUnprotected,
   leftUnused,
@@ -118,6 +120,7 @@ export const BUILTINS: readonly Builtin[] = [
   unsupportCarrying,
   standsBeforeWorkBeneath,
   heavyPartHeld,
+  heavyPartLifted,
   springLoaded,
   compressBeforeTopNut,
   torqueOffRideHeight,

@@ -10,21 +10,22 @@ const tolerance = (figure: number) => Math.max(1, Math.abs(figure) * 0.01) + 1e-
 const figureOf = (branch: Branch, operation: BoundOperation) =>
   operation.figure.find(({ set }) => branch.within(set))?.value ?? null;
 
-/** The figure a guide gives is that of the vehicle's or kit's data. */
+/** The figure a guide gives, or expects where it looks, is that of the vehicle's or kit's data. */
 export const torqueDiffers: Builtin = {
   name: 'torque-differs',
   watch: () => ({
-    verbs: ['torque'],
+    verbs: ['torque', 'check', 'measure'],
     before(sim, branch, event) {
       const { subject, operation } = event;
       if (subject.type !== 'joint' || event.within !== null) return undefined;
       const data = subject.joint.torque;
       if (data === null) return undefined;
-      const figure = figureOf(branch, operation);
+      const looked = event.verb !== 'torque';
+      const figure = looked ? expectedTorque(operation) : figureOf(branch, operation);
       if (figure === null || figure === 'maker') return undefined;
       const middle = (figure.low + figure.high) / 2;
-      const angle = angleOf(operation);
-      const due = subject.joint.thenAngle === null ? null : middleOf(subject.joint.thenAngle);
+      const angle = looked ? null : angleOf(operation);
+      const due = looked || subject.joint.thenAngle === null ? null : middleOf(subject.joint.thenAngle);
       const angleFits = (angle === null) === (due === null) && Math.abs((angle ?? 0) - (due ?? 0)) <= 1;
       const fits =
         middle >= data.low - tolerance(data.low) && middle <= data.high + tolerance(data.high) && angleFits;
@@ -39,6 +40,14 @@ export const torqueDiffers: Builtin = {
     },
   }),
 };
+
+/** The torque that a check of a joint expects, where it is one figure. */
+function expectedTorque(operation: BoundOperation): { low: number; high: number } | null {
+  const written = operation.qualifiers.get('expect');
+  const text = typeof written === 'object' && written !== null ? (written as { is?: unknown }).is : written;
+  const read = text === undefined ? null : parseQuantity(String(text), 'torque');
+  return read?.ok ? read.quantity : null;
+}
 
 /** Stages go up: each pulls the pattern down a little more. */
 export const stagesNotRising: Builtin = {
