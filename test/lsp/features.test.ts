@@ -8,7 +8,6 @@ import type {
   DocumentSymbol,
   FoldingRange,
   Hover,
-  InlayHint,
   Location,
 } from 'vscode-languageserver/node.js';
 import { type Client, inMemory, PUSHED } from './client';
@@ -285,16 +284,6 @@ describe('beside the text', () => {
     });
     expect(lens!.command!.title).toBe('9 min · 1 item open');
     expect(lens!.range.start.line).toBe(at(text, 'title: Bracket\n').line);
-  });
-
-  it('hints tell the guessed kind and the running time', async () => {
-    const text = GUIDE.replace('vehicle: moorhen.vehicle.yaml\n', '').replaceAll('bracket', 'rear-shock');
-    await opened(text);
-    const found = await client.request<InlayHint[]>('textDocument/inlayHint', {
-      textDocument: { uri: GUIDE_URI },
-      range: { start: { line: 0, character: 0 }, end: { line: 99, character: 0 } },
-    });
-    expect(found.map(({ label }) => label)).toEqual(['a shock?', '5 min', '9 min']);
   });
 });
 

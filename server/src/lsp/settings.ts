@@ -6,23 +6,37 @@ export interface SettingValues {
   readonly checkWorkspace: boolean;
   /** Show time and open items over each section. */
   readonly lens: boolean;
-  /** Show guessed kinds and the running time in the text. */
-  readonly hints: boolean;
+  /** What is shown in the text: see `hints.ts`. */
+  readonly hints: Readonly<Record<keyof typeof HINTS, boolean>>;
 }
 
-const DEFAULTS: SettingValues = { checkWorkspace: true, lens: true, hints: true };
+const HINTS = { kind: true, time: true, number: false, unit: false, state: false };
+const DEFAULTS: SettingValues = { checkWorkspace: true, lens: true, hints: HINTS };
+
+const mapOf = (sent: unknown): Record<string, unknown> =>
+  (typeof sent === 'object' && sent !== null ? sent : {}) as Record<string, unknown>;
+
+/** The truth values of a map that are there; of the others what holds by default. */
+function flagsOf<Key extends string>(
+  sent: unknown,
+  defaults: Readonly<Record<Key, boolean>>,
+): Record<Key, boolean> {
+  const given = mapOf(sent);
+  const taken: Record<Key, boolean> = { ...defaults };
+  for (const key of Object.keys(defaults) as Key[]) {
+    const value = given[key];
+    if (typeof value === 'boolean') taken[key] = value;
+  }
+  return taken;
+}
 
 export class Settings {
   values: SettingValues = DEFAULTS;
 
   /** Takes what a client sent; whatever is not as it should be stays as it was by default. */
   take(sent: unknown): void {
-    const given = (typeof sent === 'object' && sent !== null ? sent : {}) as Record<string, unknown>;
-    const flag = (name: keyof SettingValues): boolean => {
-      const value = given[name];
-      return typeof value === 'boolean' ? value : DEFAULTS[name];
-    };
-    this.values = { checkWorkspace: flag('checkWorkspace'), lens: flag('lens'), hints: flag('hints') };
+    const { hints: _, ...flags } = DEFAULTS;
+    this.values = { ...flagsOf(sent, flags), hints: flagsOf(mapOf(sent).hints, HINTS) };
   }
 
   /** Asks the client, where it can be asked; else takes what came with the notice. */

@@ -1,5 +1,6 @@
 import { type TraceStep, traceGuide } from '../check/trace';
-import type { Model } from '../model/model';
+import type { BoundStep, Model } from '../model/model';
+import { runGuide } from '../simulate/run';
 import type { Simulation } from '../simulate/simulation';
 import type { Document } from './document';
 import { bindGuideOf } from './engine';
@@ -34,6 +35,21 @@ export class OpenGuide {
       this.moments.delete(old);
     }
     return made;
+  }
+
+  /** Runs the guide and shows the state after each step. Nothing is shown of one that cannot be run. */
+  eachStep(look: (sim: Simulation, step: BoundStep) => void): void {
+    const { model, closure } = this;
+    const work = runGuide(model, closure.rulebook.watchers, {
+      step: (sim, step, last) => {
+        if (last) look(sim, step);
+      },
+    });
+    try {
+      while (work.next().done !== true);
+    } catch {
+      // The check tells of the fault.
+    }
   }
 
   /** The last step of each section of the guide that has any, with what is open after it. */

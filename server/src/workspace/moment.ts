@@ -65,7 +65,7 @@ export function stateOf(sim: Simulation, target: Target): StateWords[] {
   const { model } = sim;
   const { diagrams } = model.world;
   const bySet = new Map<string, { words: string; set: Diagram; sides: Set<string>; most: Diagram }>();
-  for (const { item, at, presence } of itemsOf(target)) {
+  for (const { item, at, presence } of stateItemsOf(target)) {
     const within = diagrams.and(presence, model.universe);
     if (within === 0) continue;
     for (const { value, set } of sim.state.valuesWithin(item, within)) {
@@ -93,7 +93,7 @@ interface StateItem {
 }
 
 /** The items that say how a target stands. */
-function itemsOf(target: Target): StateItem[] {
+export function stateItemsOf(target: Target): StateItem[] {
   const each = (
     thing: Thing,
     item: (at: Instance) => Item,
@@ -161,11 +161,11 @@ export function isSensible(sim: Simulation, verb: string, target: Target, within
     });
   if (target.type === 'joint') {
     const wish = JOINT_WISHES[verb];
-    return wish === undefined ? null : some(itemsOf(target), wish);
+    return wish === undefined ? null : some(stateItemsOf(target), wish);
   }
   if (target.type === 'part') {
     const one = target.part;
-    const items = itemsOf(target);
+    const items = stateItemsOf(target);
     const wish = PART_WISHES[verb];
     if (wish !== undefined) return some(items, wish);
     if (verb === 'release') return some(heldOf(one.name, one), (value) => value !== '');
