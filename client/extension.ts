@@ -1,7 +1,9 @@
 import * as vscode from 'vscode';
 import { claimYaml } from './claim';
+import { GuideTree } from './guide-tree';
 import { LabourStatus } from './labour-status';
 import { LanguageServer } from './language-server';
+import { newDocument } from './new-document';
 import { Preview } from './preview/preview';
 import { checkedInWords } from './words';
 
@@ -9,13 +11,21 @@ import { checkedInWords } from './words';
 export async function activate(context: vscode.ExtensionContext): Promise<void> {
   const server = new LanguageServer(context);
   const preview = new Preview(context.extensionUri, server);
-  const command = (name: string, work: () => unknown) =>
+  const command = (name: string, work: (argument: string) => unknown) =>
     context.subscriptions.push(vscode.commands.registerCommand(`kitproof.${name}`, work));
   command('showGuide', () => preview.show());
+  command('openGuide', async (uri: string) => {
+    await vscode.window.showTextDocument(vscode.Uri.parse(uri, true));
+    preview.show();
+  });
+  command('newGuide', () => newDocument('install'));
+  command('newVehicle', () => newDocument('vehicle'));
+  command('newKit', () => newDocument('kit'));
+  command('newRulePack', () => newDocument('rules'));
   command('checkWorkspace', () => checkWorkspace(server));
   command('restartServer', () => server.restart());
   context.subscriptions.push(...claimYaml());
-  context.subscriptions.push(server, preview, new LabourStatus(server));
+  context.subscriptions.push(server, preview, new LabourStatus(server), new GuideTree(server));
   await server.start();
 }
 

@@ -42,14 +42,21 @@ export function runningInWords({ lowest, highest }: { lowest: number; highest: n
   return low === high ? high! : `${low}–${high}`;
 }
 
+/** `2 errors, 1 warning`; `nothing found`. */
+export function countsInWords(findings: CheckedView['findings']): string {
+  const told = (
+    [
+      [findings.error, 'error'],
+      [findings.warning, 'warning'],
+      [findings.info, 'note'],
+    ] as const
+  ).flatMap(([count, word]) => (count > 0 ? [counted(count, word)] : []));
+  return told.length === 0 ? 'nothing found' : told.join(', ');
+}
+
 /** `7 documents checked: 2 errors, 1 warning`. */
 export function checkedInWords({ documents, findings }: CheckedView): string {
-  const counted = (count: number, word: string) => `${count} ${word}${count === 1 ? '' : 's'}`;
-  const found = [
-    [findings.error, 'error'],
-    [findings.warning, 'warning'],
-    [findings.info, 'note'],
-  ] as const;
-  const told = found.flatMap(([count, word]) => (count > 0 ? [counted(count, word)] : []));
-  return `${counted(documents, 'document')} checked: ${told.length === 0 ? 'nothing found' : told.join(', ')}`;
+  return `${counted(documents, 'document')} checked: ${countsInWords(findings)}`;
 }
+
+const counted = (count: number, word: string): string => `${count} ${word}${count === 1 ? '' : 's'}`;

@@ -17,8 +17,13 @@ const FILES = [
   'client/images/icon.png',
   'client/images/preview-dark.svg',
   'client/images/preview-light.svg',
+  'client/images/side-bar.svg',
   'client/language/kitproof.tmLanguage.json',
   'client/language/language-configuration.json',
+  'client/walkthrough/findings.md',
+  'client/walkthrough/guide.md',
+  'client/walkthrough/preview.md',
+  'client/walkthrough/vehicle.md',
 ];
 
 /** What only the checkout and npm need of package.json. */

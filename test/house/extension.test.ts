@@ -33,8 +33,13 @@ describe('the extension as it is packed', () => {
       'extension/client/images/icon.png',
       'extension/client/images/preview-dark.svg',
       'extension/client/images/preview-light.svg',
+      'extension/client/images/side-bar.svg',
       'extension/client/language/kitproof.tmLanguage.json',
       'extension/client/language/language-configuration.json',
+      'extension/client/walkthrough/findings.md',
+      'extension/client/walkthrough/guide.md',
+      'extension/client/walkthrough/preview.md',
+      'extension/client/walkthrough/vehicle.md',
       'extension/dist/cli.js',
       'extension/dist/extension.cjs',
       'extension/dist/packs.js',
@@ -54,6 +59,8 @@ describe('the extension as it is packed', () => {
       language!.configuration,
       ...Object.values(language!.icon),
       ...contributes.grammars.map(({ path }) => path),
+      ...contributes.viewsContainers.activitybar.map(({ icon: own }) => own),
+      ...contributes.walkthroughs.flatMap(({ steps }) => steps.map(({ media }) => media.markdown)),
       ...contributes.commands.flatMap(({ icon: own }) => Object.values(own ?? {})),
     ];
     for (const path of paths) expect(files.has(`extension/${path.replace('./', '')}`), path).toBe(true);
@@ -107,6 +114,10 @@ interface Manifest {
     readonly commands: readonly {
       readonly command: string;
       readonly icon?: Readonly<Record<string, string>>;
+    }[];
+    readonly viewsContainers: { readonly activitybar: readonly { readonly icon: string }[] };
+    readonly walkthroughs: readonly {
+      readonly steps: readonly { readonly media: { readonly markdown: string } }[];
     }[];
     readonly configuration: {
       readonly properties: Readonly<Record<string, { readonly description?: string }>>;

@@ -10,6 +10,7 @@ import { hover } from './hover';
 import { lens } from './lens';
 import { links } from './links';
 import { navigation } from './navigation';
+import { overview } from './overview';
 import { preview } from './preview';
 import { rename } from './rename';
 import { renamedFiles } from './renamed-files';
@@ -21,6 +22,7 @@ import { workspaceSymbols } from './workspace-symbols';
 /** Every feature of the editor beside findings; a new one is a file beside this one and a place in this list. */
 export const features: readonly Feature[] = [
   preview,
+  overview,
   checkWorkspace,
   hover,
   completion,

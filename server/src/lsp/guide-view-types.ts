@@ -12,6 +12,17 @@ export interface CheckedView {
   readonly findings: Readonly<Record<Severity, number>>;
 }
 
+/** Asked of nothing in particular: the guides that are checked. */
+export const OVERVIEW_REQUEST = 'kitproof/overview';
+
+export interface OverviewView {
+  readonly guides: readonly {
+    readonly uri: string;
+    readonly title: string;
+    readonly findings: Readonly<Record<Severity, number>>;
+  }[];
+}
+
 /** Asked of a guide by its uri; null where it is none, or is not known yet. */
 export const GUIDE_REQUEST = 'kitproof/guide';
 export const LABOUR_REQUEST = 'kitproof/labour';
