@@ -1,4 +1,4 @@
-/** The checker, held in one process: the same vehicle, kit and packs for every mutant. */
+/** The checker, held in one process: the same vehicles, kits and packs for every mutant. */
 
 import type { Finding } from '../../server/src/findings/finding';
 import { checkDocuments } from '../../server/src/workspace/check';
@@ -6,32 +6,41 @@ import { readDocument } from '../../server/src/workspace/document';
 import { memoryFiles } from '../../server/src/workspace/memory';
 import { standardPacks } from '../../server/src/workspace/packs';
 import { Project } from '../../server/src/workspace/project';
-import type { Folder } from './samples';
+import type { Folder, Sample } from './samples';
 
 const TODAY = '2026-01-31';
 
 export class Checking {
   private readonly project: Project;
+  /** What is found in the samples as they are, by the guides asked for. */
+  private readonly before = new Map<string, ReadonlySet<string>>();
 
-  constructor(private readonly folder: Folder) {
-    const contents = Object.entries(folder.texts).map(([name, text]) => [this.path(name), text] as const);
-    this.project = new Project(memoryFiles(new Map(contents)), standardPacks());
-  }
-
-  /** What is found in some guides while one of them reads otherwise than in the folder. */
-  async findings(guide: string, text: string, guides: readonly string[]): Promise<readonly Finding[]> {
-    const name = this.path(guide);
-    this.project.hold(name, text, readDocument(name, text));
-    const checked = await checkDocuments(
-      this.project,
-      guides.map((one) => this.path(one)),
-      { today: TODAY },
+  constructor(folders: readonly Folder[]) {
+    const texts = folders.flatMap((folder) =>
+      Object.entries(folder.texts).map(([name, text]) => [path(folder, name), text] as const),
     );
-    this.project.forget(name);
-    return (checked?.findings ?? []).filter(({ rule }) => rule !== 'unchecked-step');
+    this.project = new Project(memoryFiles(new Map(texts)), standardPacks());
   }
 
-  private path(name: string): string {
-    return `/${this.folder.name}/${name}`;
+  /** What is found in a sample, and in the guides that use or follow it, only since it reads so. */
+  async newFindings(sample: Sample, text: string): Promise<readonly Finding[]> {
+    const { folder, guide, jobs } = sample;
+    const asked = [...new Set(jobs.flat())].map((one) => path(folder, one));
+    const key = asked.join(' ');
+    const before = this.before.get(key) ?? new Set((await this.check(asked)).map(identity));
+    this.before.set(key, before);
+    const name = path(folder, guide);
+    this.project.hold(name, text, readDocument(name, text));
+    const findings = await this.check(asked);
+    this.project.forget(name);
+    return findings.filter((finding) => finding.rule !== 'unchecked-step' && !before.has(identity(finding)));
+  }
+
+  private async check(names: readonly string[]): Promise<readonly Finding[]> {
+    return (await checkDocuments(this.project, names, { today: TODAY }))?.findings ?? [];
   }
 }
+
+const path = (folder: Folder, name: string): string => `/${folder.name}/${name}`;
+
+const identity = ({ rule, message, place }: Finding): string => `${rule} ${place.uri} ${message}`;

@@ -18,7 +18,7 @@ export interface Trial {
 
 /** Tries mutants; what is the same for all of them is made once. */
 export class Court {
-  private readonly checkings = new Map<Folder, Checking>();
+  private readonly checking: Checking;
   private readonly judges = new Map<string, Judge>();
   private readonly houseRules: ReadonlySet<string>;
 
@@ -26,6 +26,7 @@ export class Court {
     private readonly packs: readonly Raw[],
     folders: readonly Folder[],
   ) {
+    this.checking = new Checking(folders);
     this.houseRules = new Set(
       [
         ...packs.flatMap((pack) => rulesOf(pack).filter(({ core }) => core !== true)),
@@ -41,7 +42,7 @@ export class Court {
 
   async try(mutant: Mutant): Promise<Trial> {
     const { sample, text, raw } = mutant;
-    const findings = await this.checkingOf(sample.folder).findings(sample.guide, text, sample.jobs.flat());
+    const findings = await this.checking.newFindings(sample, text);
     const isHouse = ({ rule }: Finding) => this.houseRules.has(rule);
     let harm: Verdict | undefined;
     for (const job of sample.jobs) harm ??= this.judgeOf(sample, job).harmOf({ [sample.guide]: raw });
@@ -50,12 +51,6 @@ export class Court {
       findings: findings.filter((one) => !isHouse(one)),
       houseFindings: findings.filter(isHouse),
     };
-  }
-
-  private checkingOf(folder: Folder): Checking {
-    const known = this.checkings.get(folder) ?? new Checking(folder);
-    this.checkings.set(folder, known);
-    return known;
   }
 
   private judgeOf({ folder }: Sample, job: readonly string[]): Judge {

@@ -80,7 +80,7 @@ function compareJoints(sound: Joint, joint: Joint, note: Note): void {
     note('unlike', item, `${item} is left ${joint.grip === 'out' ? 'out' : 'loose'}.`);
     return;
   }
-  if (sound.pin && !joint.pin) note('unlike', item, `${item} has no pin.`);
+  if (joint.fact.slotted && sound.pin && !joint.pin) note('unlike', item, `${item} has no pin.`);
   const same = (one: number, other: number) => Math.abs(one - other) <= SAME_FIGURE * other;
   if (sound.figure !== undefined && joint.figure !== undefined && joint.fact.figure === undefined)
     if (!same(joint.figure.low, sound.figure.low) || !same(joint.figure.high, sound.figure.high))
