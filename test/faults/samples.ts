@@ -4,7 +4,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { parse } from 'yaml';
 import { named } from '../oracle/harm/facts';
-import { isMap, list, map, type Raw, text } from '../oracle/raw';
+import { isMap, map, type Raw, text } from '../oracle/raw';
 
 /** No fault of this guide is looked at while judge and rules are worked on: it tells how both do on what they never saw. */
 export const HELD_OUT = 'wren-tow-bar.install.yaml';
@@ -68,10 +68,11 @@ function readBy(folder: Folder, job: readonly string[]): Set<string> {
   const found = new Set(job);
   for (const guide of found) {
     const walk = (value: unknown): void => {
-      for (const one of list(value)) if (isMap(one)) for (const inner of Object.values(one)) walk(inner);
-      if (!isMap(value) || !isMap(value.use)) return;
-      const other = text(value.use.guide);
+      if (Array.isArray(value)) for (const one of value) walk(one);
+      if (!isMap(value)) return;
+      const other = isMap(value.use) ? text(value.use.guide) : undefined;
       if (other !== undefined) found.add(named(folder.documents, guide, other).name);
+      for (const inner of Object.values(value)) walk(inner);
     };
     walk(folder.documents[guide]);
   }

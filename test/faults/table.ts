@@ -3,8 +3,15 @@
 import { FAULT_KINDS } from './kinds';
 import type { Trial } from './trial';
 
-const isFound = ({ findings }: Trial): boolean => findings.length > 0;
-/** A harmless guide is flagged by an error or a warning; information is no alarm. */
+/**
+ * Found is a fault that any finding tells of, but that a step was not checked. The house's own rules count: the guide stands in
+ * its repository and is checked by them.
+ */
+const isFound = ({ findings, houseFindings }: Trial): boolean => findings.length + houseFindings.length > 0;
+/**
+ * Flagged is a harmless fault that gets an error or a warning; information is no alarm. What the house's own rules say is none
+ * either: whoever leaves out what a house chose to ask for has broken its rule, whether it hurts or not.
+ */
 const isFlagged = ({ findings }: Trial): boolean => findings.some(({ severity }) => severity !== 'info');
 
 const harmfulOf = (trials: readonly Trial[]) => trials.filter(({ harm }) => harm !== undefined);
@@ -18,7 +25,7 @@ export function detailsOf(trials: readonly Trial[]): string {
     `\nharmful and not found: ${missed.length}`,
     ...missed.map((trial) => {
       const { kind, says, where } = trial.harm!;
-      return `  ${placeOf(trial)}\n    ${kind} at ${where}: ${says}${house(trial)}`;
+      return `  ${placeOf(trial)}\n    ${kind} at ${where}: ${says}`;
     }),
     `\nharmless and flagged: ${flagged.length}`,
     ...flagged.map((trial) => {
@@ -27,9 +34,6 @@ export function detailsOf(trials: readonly Trial[]): string {
     }),
   ].join('\n');
 }
-
-const house = ({ houseFindings }: Trial): string =>
-  houseFindings.length > 0 ? ` [the house's own ${houseFindings[0]!.rule} finds it]` : '';
 
 const placeOf = ({ mutant: { sample, kind, where, says } }: Trial): string =>
   `${sample.guide} · ${kind} · ${where}: ${says}`;
@@ -55,7 +59,16 @@ export function tableOf(title: string, trials: readonly Trial[]): string {
       trials.filter(({ mutant }) => mutant.kind === name),
     ),
   );
-  return [`\n${title}`, ' '.repeat(28) + heads, ...rows, row('together', trials), rates(trials)].join('\n');
+  const byHouse = (some: readonly Trial[]) =>
+    some.filter(({ findings, houseFindings }) => findings.length === 0 && houseFindings.length > 0).length;
+  return [
+    `\n${title}`,
+    ' '.repeat(28) + heads,
+    ...rows,
+    row('together', trials),
+    `${rates(trials)}`,
+    `by rules that the house chose or wrote, alone: ${byHouse(harmfulOf(trials))} of the harmful found, ${byHouse(harmlessOf(trials))} of the harmless told of`,
+  ].join('\n');
 }
 
 /** The last line. */

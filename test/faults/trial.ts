@@ -7,13 +7,17 @@ import { Checking } from './checking';
 import type { Mutant } from './mutants';
 import type { Folder, Sample } from './samples';
 
-export interface Trial {
-  readonly mutant: Mutant;
+/** What came of a trial: plain data, as workers pass it on. */
+export interface Outcome {
   readonly harm: Verdict | undefined;
   /** Findings that the sound guide does not have, by rules that every house has. */
   readonly findings: readonly Finding[];
   /** The same by rules that this house chose, or wrote. */
   readonly houseFindings: readonly Finding[];
+}
+
+export interface Trial extends Outcome {
+  readonly mutant: Mutant;
 }
 
 /** Tries mutants; what is the same for all of them is made once. */
@@ -40,14 +44,14 @@ export class Court {
     return sample.jobs.flatMap((job) => this.judgeOf(sample, job).soundHarm());
   }
 
-  async try(mutant: Mutant): Promise<Trial> {
+  async try(mutant: Mutant): Promise<Outcome> {
     const { sample, text, raw } = mutant;
     const findings = await this.checking.newFindings(sample, text);
     const isHouse = ({ rule }: Finding) => this.houseRules.has(rule);
     let harm: Verdict | undefined;
     for (const job of sample.jobs) harm ??= this.judgeOf(sample, job).harmOf({ [sample.guide]: raw });
     return {
-      ...{ mutant, harm },
+      harm,
       findings: findings.filter((one) => !isHouse(one)),
       houseFindings: findings.filter(isHouse),
     };

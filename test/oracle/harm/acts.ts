@@ -12,7 +12,7 @@ export interface StepFrame {
 
 /** One operation as it is written, on the sides that are left of it. */
 export interface Act {
-  /** Of two acts that are written differently, or stand elsewhere, different. */
+  /** The same for acts that are written alike, wherever they stand. */
   readonly id: number;
   readonly verb: string;
   readonly targets: readonly string[];
@@ -54,12 +54,13 @@ export function scriptOf(documents: Documents, guideName: string, numbers: Map<s
     const chosen = step.optional === true ? [{ done: text(step.id) ?? where }] : [];
     const inner = within(outer, step, chosen);
     const frame = { where, people: step.people === undefined ? 1 : Number(step.people) };
+    const { do: _do, text: _text, note: _note, time: _time, ...around } = step;
     for (const turn of step.side === 'each' ? inner.sides.map((side) => [side]) : [inner.sides])
       for (const [index, one] of list(step.do).entries())
-        addOperation(one, frame, `${where}.${index + 1}`, step, { ...inner, sides: turn });
+        addOperation(one, frame, `${where}.${index + 1}`, around, { ...inner, sides: turn });
   }
 
-  function addOperation(one: unknown, step: StepFrame, where: string, places: Raw, outer: Around): void {
+  function addOperation(one: unknown, step: StepFrame, where: string, around: Raw, outer: Around): void {
     const operation = readOperation(one);
     if (operation === undefined) return;
     const { verb, raw } = operation;
@@ -69,11 +70,12 @@ export function scriptOf(documents: Documents, guideName: string, numbers: Map<s
       return;
     }
     const targets = operation.targets.map((target) => exchange(target, inner.names));
+    const places = { ...around, ...raw };
     const { sides, conditions } = inner;
-    const written = `${inner.guide} ${where} ${step.people} ${sides} ${JSON.stringify(raw)}`;
+    const written = JSON.stringify([targets, sides, raw, step.people, around]);
     const id = numbers.get(written) ?? numbers.size;
     numbers.set(written, id);
-    acts.push({ id, verb, targets, sides, raw, step, conditions, places: { ...places, ...raw } });
+    acts.push({ id, verb, targets, sides, raw, step, conditions, places });
   }
 
   function addUse(raw: Raw, where: string, outer: Around): void {

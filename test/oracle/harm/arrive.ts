@@ -16,7 +16,7 @@ import {
   type Seated,
   type Stop,
 } from './car.ts';
-import { type Fact, type Facts, isA } from './facts.ts';
+import { type Fact, type Facts, isA, isMetal } from './facts.ts';
 
 export function makeCar(facts: Facts, variant: Variant): Car {
   const parts = new Map<string, Part[]>();
@@ -35,7 +35,7 @@ export function makeCar(facts: Facts, variant: Variant): Car {
       );
   }
   const everyPart = [...parts.values()].flat();
-  const made = { facts, known: new Map(), parts, lines, everyPart, everyLine: [...lines.values()].flat() };
+  const made = { facts, parts, lines, everyPart, everyLine: [...lines.values()].flat() };
   const corners = layCorners(made);
   const stops = everyPart.map((part) => [part, findStops(made, part)] as const);
   const car: Car = {
@@ -43,34 +43,47 @@ export function makeCar(facts: Facts, variant: Variant): Car {
     corners,
     cornersOf: new Map(everyPart.map((part) => [part, findCorners(made, corners, part)])),
     stopsOf: new Map(stops.filter(([, chains]) => chains.length > 0)),
+    boltedTo: findBolted(made),
+    metals: everyPart.filter(({ fact }) => isMetal(fact.name)),
+    feeds: made.everyLine.filter(({ fact }) => isA(fact, 'fused-feed') && fact.ends.length > 1),
+    fuses: everyPart.filter(({ fact }) => isA(fact, 'fuse')),
     ...{ dead: new Set(), drained: new Set(), handed: new Set(), wheelsMoved: undefined },
-    ...{ switched: new Map(), settings: new Map() },
+    ...{ switched: new Map(), settings: new Map(), meant: new Map(), touched: new Set() },
   };
+  for (const part of everyPart) arrivePart(part);
+  for (const line of car.everyLine) arriveLine(line);
   arrive(car);
   return car;
 }
 
 /** Puts everything back to where it was when the car came in. */
 export function arrive(car: Car): void {
-  for (const part of car.everyPart) arrivePart(part);
-  for (const line of car.everyLine) arriveLine(line);
+  for (const one of car.touched)
+    if ('where' in one) arrivePart(one);
+    else arriveLine(one);
+  car.touched.clear();
   for (const corner of car.corners) {
     corner.tyre = true;
     corner.hang = RIDE;
     corner.chocked = false;
-    corner.lift.clear();
-    corner.jack.clear();
+    empty(corner.lift);
+    empty(corner.jack);
   }
-  for (const one of [car.dead, car.drained, car.handed, car.settings]) one.clear();
+  for (const one of [car.dead, car.drained, car.handed, car.settings]) empty(one);
   car.wheelsMoved = undefined;
   car.switched.set('ignition', 'off').set('levelling', 'on').set('parking-brake', 'on');
+}
+
+/** Emptying what is empty would still make it anew, and this is done for every play. */
+function empty(one: Set<unknown> | Map<unknown, unknown>): void {
+  if (one.size > 0) one.clear();
 }
 
 type Seat = Fact['seats'][number];
 
 function seated(fact: Fact, { side, place }: Seat): Seated {
   const label = [...Object.values(place), ...(side === '' ? [] : [side])].join('/');
-  return { fact, side, place, label, tied: new Set() };
+  return { fact, side, place, label, tied: new Set(), beside: new Map() };
 }
 
 function newPart(fact: Fact, seat: Seat, variant: Variant): Part {
@@ -98,33 +111,32 @@ function arrivePart(part: Part): void {
   part.hand = part.side;
   part.pressure = inflates && !fact.kit ? (fact.pressure?.low ?? 1) : 0;
   for (const end of fact.ends) part.seated.set(end, !fact.kit);
-  for (const one of [part.metal, part.sealed, part.under, part.tied]) one.clear();
-  for (const hole of Object.keys(fact.holes)) part.metal.set(hole, noMetal());
+  for (const one of [part.metal, part.sealed, part.under, part.tied]) empty(one);
+  for (const hole in fact.holes) part.metal.set(hole, noMetal());
   for (const joint of part.joints) {
     joint.grip = fact.kit ? 'out' : 'tight';
     joint.undone = false;
     joint.figure = undefined;
     joint.pin = !fact.kit;
-    joint.spent.clear();
-    joint.sealed.clear();
+    empty(joint.spent);
+    empty(joint.sealed);
   }
 }
 
 function newLine(fact: Fact, seat: Seat): Line {
   return {
     ...{ ...seated(fact, seat), spans: texts(fact.body.spans), joined: new Map(), clipped: true },
-    ...{ laid: true, path: undefined, adjusted: false, open: false, air: false, gone: false },
+    ...{ path: undefined, adjusted: false, open: false, air: false, gone: false },
   };
 }
 
 function arriveLine(line: Line): void {
   const { fact } = line;
   for (const end of fact.ends) line.joined.set(end, !fact.kit);
-  line.clipped = true;
-  line.laid = !fact.kit;
+  line.clipped = !fact.kit;
   line.path = Object.keys(map(fact.body.paths))[0];
   line.adjusted = line.open = line.air = line.gone = false;
-  line.tied.clear();
+  empty(line.tied);
 }
 
 /** What limits a part's drop: as it says; an axle that says nothing is limited by the shocks that join it. */
@@ -148,10 +160,20 @@ function findStops(car: Pieces, part: Part): Stop[][] {
       .map((side) =>
         chain.map((name) => {
           const [thing = '', joint] = name.split('.');
-          return { joint, fillers: fillers(car, thing, { ...part, side, label: `${part.label}|${side}` }) };
+          return { joint, fillers: fillers(car, thing, { ...part, side, beside: new Map() }) };
         }),
       ),
   );
+}
+
+function findBolted(car: Pieces): Map<Part, Part[]> {
+  const found = new Map<Part, Part[]>();
+  for (const one of car.everyPart) {
+    if (one.joints.length === 0 || isA(one.fact, 'wheel')) continue;
+    for (const name of one.fact.joins)
+      for (const part of fillers(car, name, one)) found.set(part, [...(found.get(part) ?? []), one]);
+  }
+  return found;
 }
 
 /** A part and everything that it is joined to, on and on, up to the frame. */

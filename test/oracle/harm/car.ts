@@ -23,6 +23,7 @@ export interface Seated {
   readonly place: Readonly<Record<string, string>>;
   readonly label: string;
   readonly tied: Set<string>;
+  readonly beside: Map<string, readonly Part[]>; // who fills which place for it, worked out once
 }
 
 export interface Metal {
@@ -50,7 +51,6 @@ export interface Line extends Seated {
   readonly spans: readonly string[];
   readonly joined: Map<string, boolean>;
   clipped: boolean;
-  laid: boolean;
   path: string | undefined;
   adjusted: boolean;
   open: boolean; // a pressure line was opened, and is not yet bled and looked at
@@ -81,7 +81,9 @@ export interface Stop {
 
 export interface Car {
   readonly facts: Facts;
-  readonly known: Map<string, Part[]>; // who fills which place, worked out once
+  readonly meant: Map<number, readonly unknown[]>; // what acts mean, by their numbers, worked out once
+  /** What somebody had in his hands: all else is as it arrived. */
+  readonly touched: Set<Part | Line>;
   readonly parts: ReadonlyMap<string, readonly Part[]>;
   readonly lines: ReadonlyMap<string, readonly Line[]>;
   readonly everyPart: readonly Part[];
@@ -90,6 +92,11 @@ export interface Car {
   readonly cornersOf: ReadonlyMap<Part, readonly Corner[]>;
   /** What can drop, with all that limits it; of a chain the first gone is enough. */
   readonly stopsOf: ReadonlyMap<Part, readonly (readonly Stop[])[]>;
+  /** What is bolted to a part, and to something else. */
+  readonly boltedTo: ReadonlyMap<Part, readonly Part[]>;
+  readonly metals: readonly Part[];
+  readonly feeds: readonly Line[];
+  readonly fuses: readonly Part[];
   readonly dead: Set<string>; // made safe: battery, airbags …
   readonly switched: Map<string, string>;
   readonly settings: Map<string, string>;
@@ -106,16 +113,15 @@ export function meet(one: Pick<Seated, 'side' | 'place'>, other: Pick<Seated, 's
 
 export const noMetal = (): Metal => ({ hole: 0, marked: false, edge: 'whole' });
 
-export type Pieces = Pick<Car, 'facts' | 'known' | 'parts' | 'everyPart'>;
+export type Pieces = Pick<Car, 'facts' | 'parts' | 'everyPart'>;
 
 /** Who fills the place that a name speaks of: the part of that name, and what takes its place. */
-export function fillers(car: Pieces, name: string, beside: Seated): Part[] {
-  const key = `${name}@${beside.label}`;
-  const known = car.known.get(key);
+export function fillers(car: Pieces, name: string, beside: Seated): readonly Part[] {
+  const known = beside.beside.get(name);
   if (known !== undefined) return known;
   const names = isMetal(name) ? [] : [name, ...(car.facts.takesPlaceOf.get(name) ?? [])];
   const found = names.flatMap((one) => (car.parts.get(one) ?? []).filter((part) => meet(part, beside)));
-  car.known.set(key, found);
+  beside.beside.set(name, found);
   return found;
 }
 

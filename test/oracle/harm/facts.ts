@@ -18,6 +18,7 @@ export interface JointFact {
   readonly when: unknown;
   readonly figure: Range | undefined; // N·m
   readonly angle: number | undefined;
+  readonly bolts: number; // on one side
   readonly slotted: boolean;
   readonly pieces: readonly string[]; // nut, pin, bolt and what is stacked on it, as far as these lock or seal
   readonly comes: readonly string[]; // those of them that come new with a part of the box
@@ -202,6 +203,7 @@ function jointFact(name: string, said: Raw, part: Raw, own: Raw): JointFact {
     when: said.when,
     figure: range(said.torque ?? list(said.stages).at(-1), 'torque'),
     angle: figure(said.then, 'angle'),
+    bolts: said.bolts === undefined ? 1 : Number(said.bolts),
     pieces: [
       ...(said.nut === 'self-locking' ? ['nut'] : []),
       ...(slotted ? ['pin'] : []),

@@ -11,8 +11,11 @@ type Note = (kind: Harm['kind'], item: string, says: string) => void;
  * @param owed what the guide hands over to be looked at later
  */
 export function compareCars(sound: Car, car: Car, owed: readonly string[], note: Note): void {
-  for (const [at, part] of car.everyPart.entries()) compareParts(sound.everyPart[at]!, part, note);
-  for (const [at, line] of car.everyLine.entries()) compareLines(sound.everyLine[at]!, line, note);
+  const touched = (one: Part | Line, other: Part | Line) => car.touched.has(one) || sound.touched.has(other);
+  for (const [at, part] of car.everyPart.entries())
+    if (touched(part, sound.everyPart[at]!)) compareParts(sound.everyPart[at]!, part, note);
+  for (const [at, line] of car.everyLine.entries())
+    if (touched(line, sound.everyLine[at]!)) compareLines(sound.everyLine[at]!, line, note);
   for (const [at, corner] of car.corners.entries()) {
     const other = sound.corners[at]!;
     const here = `${corner.name} (${corner.side})`;
@@ -108,7 +111,6 @@ function compareLines(sound: Line, line: Line, note: Note): void {
         item,
         `${nameOf(line)} is ${joined ? 'left open' : 'connected, and should not be yet'}.`,
       );
-  if (sound.laid && !line.laid) note('unlike', item, `${nameOf(line)} is never laid.`);
   if (sound.clipped && !line.clipped) note('unlike', item, `${nameOf(line)} hangs out of its clips.`);
   if (sound.path !== line.path)
     note('unlike', item, `${nameOf(line)} lies ${line.path}, and should lie ${sound.path}.`);

@@ -25,6 +25,8 @@ export type Thing =
   | { readonly what: 'joint'; readonly joint: Joint; readonly piece: string | undefined }
   | { readonly what: 'end'; readonly part: Part; readonly end: string }
   | { readonly what: 'metal'; readonly part: Part; readonly name: string }
+  /** A name that the part has nothing for. */
+  | { readonly what: 'nothing'; readonly part: Part; readonly name: string }
   | { readonly what: 'line'; readonly line: Line; readonly end: string | undefined }
   | { readonly what: 'word'; readonly word: string };
 
@@ -46,11 +48,16 @@ export const jointName = ({ part, fact }: Joint): string =>
   `${part.fact.name}.${fact.name}${part.label === '' ? '' : ` (${part.label})`}`;
 
 const JOINT_VERBS = ['loosen', 'start', 'snug', 'torque'];
+const WORKS_METAL = ['mark', 'drill', 'cut', 'weld', 'deburr', 'clean', 'coat', 'apply'];
 const LIFTING = ['raise', 'lower', 'support', 'unsupport', 'chock', 'unchock', 'move'];
 
 /** The things that an act is done to, in the order in which they are come to. */
-export function thingsOf(car: Car, act: Act): Thing[] {
-  return act.targets.flatMap((target) => thingsNamed(car, target, act));
+export function thingsOf(car: Car, act: Act): readonly Thing[] {
+  const known = car.meant.get(act.id) as readonly Thing[] | undefined;
+  if (known !== undefined) return known;
+  const things = act.targets.flatMap((target) => thingsNamed(car, target, act));
+  car.meant.set(act.id, things);
+  return things;
 }
 
 type Narrowed = Pick<Act, 'verb' | 'sides' | 'places' | 'raw'>;
@@ -94,6 +101,8 @@ function ofPart(part: Part, second: string | undefined, piece: string | undefine
   if (joint !== undefined) return [{ what: 'joint', joint, piece }];
   if (part.seated.has(second)) return [{ what: 'end', part, end: second }];
   if (part.fact.joints.some(({ name }) => name === second)) return []; // not in this variant
+  if (!WORKS_METAL.includes(verb) && !part.metal.has(second) && !part.fact.faces.includes(second))
+    return [{ what: 'nothing', part, name: second }];
   return [{ what: 'metal', part, name: second }];
 }
 

@@ -14,7 +14,9 @@ type Of<What extends Thing['what']> = Extract<Thing, { what: What }>;
 export function perform(floor: Floor, thing: Thing, variant: Variant): void {
   const { verb } = floor.act;
   const any = ON_ANY[verb];
-  if (any !== undefined) any(floor, thing);
+  if (thing.what === 'nothing')
+    floor.note('cannot', thing.part.fact.name, `${nameOf(thing.part)} has no ${thing.name}.`);
+  else if (any !== undefined) any(floor, thing);
   else if (thing.what === 'part') ON_PARTS[verb]?.(floor, thing.part);
   else if (thing.what === 'joint') ON_JOINTS[verb]?.(floor, thing.joint, variant, thing.piece);
   else if (thing.what === 'end') ON_ENDS[verb]?.(floor, thing);

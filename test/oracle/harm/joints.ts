@@ -110,8 +110,19 @@ export function torque(floor: Floor, joint: Joint, variant: Variant): void {
 /** The figure that the act gives in this variant: the last stage of several. */
 function figureOf({ act }: Floor, variant: Variant): Range | undefined {
   const stages = list(act.raw.stages);
-  const read = parseQuantity(stages.length > 0 ? stages.at(-1) : choose(act.raw.to, variant));
-  return read?.dimension === 'torque' ? { low: read.low, high: read.high } : undefined;
+  const written = stages.length > 0 ? stages.at(-1) : choose(act.raw.to, variant);
+  return written === undefined ? undefined : torqueOf(String(written));
+}
+
+const torques = new Map<string, Range | undefined>();
+
+/** A figure in N·m; each text is read once. */
+function torqueOf(written: string): Range | undefined {
+  if (!torques.has(written)) {
+    const read = parseQuantity(written);
+    torques.set(written, read?.dimension === 'torque' ? { low: read.low, high: read.high } : undefined);
+  }
+  return torques.get(written);
 }
 
 /** Too little and it works loose, too much and it stretches or strips: the maker's figure, or it is wrong. */
@@ -125,9 +136,10 @@ function rightFigure({ note, act }: Floor, joint: Joint, said: Range | undefined
   const middle = (said.low + said.high) / 2;
   if (data !== undefined && (middle < data.low * (1 - SAME_FIGURE) || middle > data.high * (1 + SAME_FIGURE)))
     note('figure', jointName(joint), `${jointName(joint)} takes ${data.low} N·m and gets ${middle} N·m.`);
-  if ((figure(act.raw.then, 'angle') ?? 0) !== (angle ?? 0))
+  const then = act.raw.then === undefined ? 0 : (figure(act.raw.then, 'angle') ?? 0);
+  if (then !== (angle ?? 0))
     note('figure', jointName(joint), `The angle after the torque is not that of ${jointName(joint)}.`);
-  const stages = list(act.raw.stages).map((one) => parseQuantity(one)?.low ?? 0);
+  const stages = list(act.raw.stages).map((one) => torqueOf(String(one))?.low ?? 0);
   if (stages.some((stage, at) => at > 0 && stage <= stages[at - 1]!))
     note('figure', jointName(joint), `The stages of ${jointName(joint)} do not rise.`);
 }
@@ -152,10 +164,15 @@ function atRideHeight({ car, note }: Floor, joint: Joint): void {
 }
 
 /** A piece of its own: the pin goes through the slot of a nut that is tight. */
-export function renewPiece({ note }: Floor, joint: Joint, piece: string): void {
+export function renewPiece(floor: Floor, joint: Joint, piece: string): void {
+  inReach(floor, joint.part, joint);
   if (piece === 'pin') {
     if (!isFast(joint))
-      note('cannot', jointName(joint), `The pin of ${jointName(joint)} goes in before the nut is tight.`);
+      floor.note(
+        'cannot',
+        jointName(joint),
+        `The pin of ${jointName(joint)} goes in before the nut is tight.`,
+      );
     joint.pin = true;
   }
   joint.spent.delete(piece);

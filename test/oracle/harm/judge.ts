@@ -36,6 +36,7 @@ class Enough extends Error {}
 export class Judge {
   private readonly facts: Facts;
   private readonly cases: readonly Case[];
+  private readonly drilled: ReadonlySet<string>;
   private readonly numbers = new Map<string, number>();
 
   /**
@@ -53,6 +54,7 @@ export class Judge {
     const benches = new Map<string, Car>();
     const cases: Case[] = [];
     const script = this.script(sound);
+    this.drilled = drilled(script);
     for (const variant of variantsOf(sound, guides, this.facts)) {
       const acts = actsIn(script, variant);
       const car = makeCar(this.facts, variant);
@@ -64,7 +66,7 @@ export class Judge {
         continue;
       }
       const known = new Set<string>();
-      play(car, acts, variant, drilled(acts), (harm) => known.add(keyOf(harm)));
+      play(car, acts, variant, this.drilled, (harm) => known.add(keyOf(harm)));
       const there = presence(car);
       const bench = benches.get(there) ?? makeCar(this.facts, variant);
       benches.set(there, bench);
@@ -84,20 +86,28 @@ export class Judge {
   harmOf(changed: Documents): Verdict | undefined {
     const documents = { ...this.sound, ...changed };
     const script = this.script(documents);
+    const owed = this.owedBy(documents);
+    const handsOver = String(owed) !== String(this.owedBy(this.sound));
+    const toDrill = new Set([...this.drilled, ...drilled(script)]);
     const seen = new Set<string>();
     for (const one of this.cases) {
       const acts = actsIn(script, one.variant);
       const done = signature(acts, one.variant);
       const key = `${one.key}|${done}`;
-      if (done === one.done || seen.has(key)) continue;
+      if ((done === one.done && !handsOver) || seen.has(key)) continue;
       seen.add(key);
-      const harm = this.harmIn(one, acts, documents);
+      const harm = this.harmIn(one, acts, toDrill, owed);
       if (harm !== undefined) return { ...harm, variant: one.variant };
     }
     return undefined;
   }
 
-  private harmIn(one: Case, acts: readonly Act[], documents: Documents): Harm | undefined {
+  private harmIn(
+    one: Case,
+    acts: readonly Act[],
+    toDrill: ReadonlySet<string>,
+    owed: readonly string[],
+  ): Harm | undefined {
     let first: Harm | undefined;
     const tell = (harm: Harm): void => {
       if (one.known.has(keyOf(harm))) return;
@@ -107,15 +117,19 @@ export class Judge {
     const { bench } = one;
     arrive(bench);
     try {
-      play(bench, acts, one.variant, new Set([...drilled(one.acts), ...drilled(acts)]), tell);
-      const owed = this.guides.flatMap((guide) =>
-        list(documents[guide]?.owes).map((duty) => text(map(duty).check) ?? ''),
-      );
+      play(bench, acts, one.variant, toDrill, tell);
       compareCars(one.car, bench, owed, (kind, item, says) => tell({ kind, item, says, where: 'the end' }));
     } catch (error) {
       if (!(error instanceof Enough)) throw error;
     }
     return first;
+  }
+
+  /** What the guides hand over to be looked at later. */
+  private owedBy(documents: Documents): string[] {
+    return this.guides.flatMap((guide) =>
+      list(documents[guide]?.owes).map((duty) => text(map(duty).check) ?? ''),
+    );
   }
 
   private script(documents: Documents): Act[] {
@@ -127,10 +141,12 @@ function presence(car: Car): string {
   return [...car.parts.keys(), ...car.lines.keys()].join(' ');
 }
 
-/** What is done, and with which figures. */
+/** What is done, step by step, and with which figures. */
 function signature(acts: readonly Act[], variant: Variant): string {
   const figure = (act: Act) => (Array.isArray(act.raw.to) ? String(choose(act.raw.to, variant)) : '');
-  return acts.map((act) => act.id + figure(act)).join(' ');
+  return acts
+    .map((act, at) => `${act.step === acts[at - 1]?.step ? '' : '/'}${act.id}${figure(act)}`)
+    .join(' ');
 }
 
 /** Holes that are drilled somewhere in the job. */

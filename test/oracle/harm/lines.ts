@@ -65,19 +65,22 @@ export function unclip({ note }: Floor, line: Line): void {
   line.clipped = false;
 }
 
-export function clip({ note }: Floor, line: Line): void {
-  if (!line.laid) note('cannot', line.fact.name, `${nameOf(line)} is clipped before it is laid.`);
+/** Whoever clips a line lays it where its clips are. */
+export function clip(_floor: Floor, line: Line): void {
   line.clipped = true;
 }
 
-/** To lay a line another way one of its ends must be free. */
+/** Hoses, pipes and cables go through holes and under members, which takes a free end; a loom is tucked in afterwards. */
+const isThreaded = ({ fact, path }: Line): boolean =>
+  path !== undefined || isA(fact, 'cable', 'hose', 'air-line', 'hydraulic-line', 'fuel-line');
+
+/** To lay a line another way it must be out of its clips, and an end of it free. */
 export function route({ note, act }: Floor, line: Line): void {
-  if (line.laid && isJoined(line))
+  if (line.clipped) note('cannot', line.fact.name, `${nameOf(line)} is clipped down where it is.`);
+  if (isThreaded(line) && isJoined(line))
     note('cannot', line.fact.name, `${nameOf(line)} is fast at both ends, so it cannot be laid another way.`);
   const path = act.raw.path ?? act.raw.to;
   if (typeof path === 'string') line.path = path;
-  if (!line.laid) line.clipped = false;
-  line.laid = true;
   line.adjusted = false;
 }
 
@@ -93,8 +96,11 @@ export function untie(floor: Floor, one: Line | Part): void {
     return;
   }
   one.tied.clear();
-  if ('joined' in one && !isJoined(one) && one.laid && isTaut(one)) whips(floor, one);
+  if ('joined' in one && !isJoined(one) && !isBoxed(one) && isTaut(one)) whips(floor, one);
 }
+
+/** Lies in the box: no end of it was ever joined. */
+const isBoxed = (line: Line): boolean => line.fact.kit && [...line.joined.values()].every((one) => !one);
 
 /** At the end of a step: what was taken away must not hang on a hose or pull a plug. */
 export function hanging(floor: Floor): void {

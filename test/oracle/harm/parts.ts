@@ -1,5 +1,5 @@
 // Taking parts off, putting them on, throwing them away.
-import { texts } from '../raw.ts';
+import { map, texts } from '../raw.ts';
 import { fillers, isIn, isOn, isThere, type Joint, meet, type Part } from './car.ts';
 import { isA, isMetal } from './facts.ts';
 import { type Floor, jointName, nameOf } from './floor.ts';
@@ -107,7 +107,7 @@ function comesAway(floor: Floor, part: Part): void {
     if (holds) note('cannot', part.fact.name, `${nameOf(part)} still sits in its ${end}.`);
   if (isPressed(floor, part))
     note('flies', part.fact.name, `${nameOf(part)} is still loaded when it is taken out.`);
-  for (const other of car.everyPart)
+  for (const other of car.boltedTo.get(part) ?? [])
     if (other !== part && sitsOn(floor, other, part))
       note('cannot', part.fact.name, `${nameOf(other)} is still bolted to ${nameOf(part)} and to more.`);
   part.where = 'off';
@@ -116,7 +116,7 @@ function comesAway(floor: Floor, part: Part): void {
 
 /** A part bolted to this one and to something else keeps it where it is. */
 function sitsOn({ car }: Floor, other: Part, part: Part): boolean {
-  if (!isOn(other) || other.joints.length === 0 || isA(other.fact, 'wheel')) return false;
+  if (!isOn(other)) return false;
   if (!other.joints.every(isIn) || [...other.seated.values()].some((one) => !one)) return false;
   const joined = (name: string) => fillers(car, name, other).some((one) => one === part && meet(one, other));
   const elsewhere = (name: string) =>
@@ -173,27 +173,22 @@ const basesThere = ({ car }: Floor, part: Part): boolean =>
     return all.length === 0 || all.some(isThere);
   });
 
-/** Bolts go only through holes that are there. */
+/**
+ * Bolts go only through holes that are there: as many as the part has bolts, its own or, in frame and body, named after it; a
+ * grommet goes into the hole that is named as it is.
+ */
 function holesFor({ car, note, toDrill }: Floor, part: Part): void {
-  const own = [...part.metal].map(([hole, metal]) => ({
-    name: `${part.fact.name}.${hole}`,
-    hole,
-    metal,
-    of: part,
-  }));
-  const [first] = part.fact.name.split('-');
-  const called = [part.fact.name, ...(isA(part.fact, 'grommet') ? [first] : [])].map((one) => `${one}-hole`);
-  const others = car.everyPart
-    .filter((one) => one !== part && isMetal(one.fact.name))
-    .flatMap((one) =>
-      [...one.metal].map(([hole, metal]) => ({ name: `${one.fact.name}.${hole}`, hole, metal, of: one })),
-    )
-    .filter(({ hole }) => called.includes(hole));
-  for (const { name, hole, metal, of } of [...own, ...others]) {
-    const size = of.fact.holes[hole];
-    if (toDrill.has(name) && size !== undefined && metal.hole < size - 0.5)
-      note('cannot', part.fact.name, `The holes for ${nameOf(part)} are not drilled to size yet.`);
-  }
+  const [word] = part.fact.name.split('-');
+  for (const of of [part, ...car.metals])
+    for (const [hole, metal] of of.metal) {
+      const size = of.fact.holes[hole];
+      if (size === undefined || metal.hole > size - 0.5 || !toDrill.has(`${of.fact.name}.${hole}`)) continue;
+      const count = Number(map(map(of.fact.body.holes)[hole]).count ?? 1);
+      const bolted = part.joints.some(({ fact }) => fact.bolts === count);
+      const named = of === part || hole === `${part.fact.name}-hole`;
+      if ((named && bolted) || (isA(part.fact, 'grommet') && hole === `${word}-hole`))
+        note('cannot', part.fact.name, `The holes for ${nameOf(part)} are not drilled to size yet.`);
+    }
 }
 
 function fromBox({ car, note }: Floor, part: Part): void {
@@ -229,11 +224,9 @@ export function offer({ note }: Floor, part: Part): void {
   part.where = 'offered';
 }
 
-export function withdraw({ note }: Floor, part: Part): void {
-  if (part.where !== 'offered') {
-    note('cannot', part.fact.name, `${nameOf(part)} is not held up.`);
-    return;
-  }
+/** Taken down again; nobody minds being told so of what he does not hold. */
+export function withdraw(_floor: Floor, part: Part): void {
+  if (part.where !== 'offered') return;
   part.where = part.cameFromBox || !part.fact.kit ? 'off' : 'box';
 }
 

@@ -34,9 +34,14 @@ export function play(
     const things = thingsOf(car, act);
     // What is tightened together is first started together.
     if (act.verb === 'snug' || act.verb === 'torque')
-      for (const thing of things) if (thing.what === 'joint') start(floor, thing.joint);
+      for (const thing of things)
+        if (thing.what === 'joint') {
+          car.touched.add(thing.joint.part);
+          start(floor, thing.joint);
+        }
     for (const thing of things) {
       underLoad(floor, thing);
+      if (thing.what !== 'word') car.touched.add(bodyOf(thing));
       perform(floor, thing, variant);
       drops(floor);
     }

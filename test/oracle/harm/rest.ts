@@ -52,11 +52,10 @@ export function restore({ car, note }: Floor, what: string): void {
 /** A fuse in a live feed with a bare end: whatever that end touches burns. */
 export function bareEnds({ car, note }: Floor): void {
   if (car.dead.has('battery')) return;
-  for (const feed of car.everyLine) {
-    if (!isA(feed.fact, 'fused-feed') || feed.fact.ends.length < 2 || isJoined(feed)) continue;
-    if (![...feed.joined.values()].some((one) => one)) continue;
-    const fuses = car.everyPart.filter((part) => isA(part.fact, 'fuse') && meet(part, feed) && isOn(part));
-    if (fuses.length > 0) note('live', feed.fact.name, `${nameOf(feed)} has a bare end under power.`);
+  for (const feed of car.feeds) {
+    if (isJoined(feed) || ![...feed.joined.values()].includes(true)) continue;
+    if (car.fuses.some((fuse) => meet(fuse, feed) && isOn(fuse)))
+      note('live', feed.fact.name, `${nameOf(feed)} has a bare end under power.`);
   }
 }
 
@@ -80,9 +79,10 @@ export function drill({ act, note }: Floor, thing: Thing): void {
   const size = thing.part.fact.holes[thing.name];
   const to = figure(act.raw.to, 'length') ?? size ?? 1;
   const name = `${thing.part.fact.name}.${thing.name}`;
-  if (metal!.hole === 0 && !metal!.marked)
+  // Held up or bolted on, a part with the holes in it is its own template.
+  const template = thing.part.fact.kit && thing.part.where !== 'box';
+  if (metal!.hole === 0 && !metal!.marked && !template)
     note('astray', name, `${name} is drilled where nothing was marked.`);
-  if (metal!.hole >= to - 0.05) note('cannot', name, `${name} is that wide already.`);
   if (size !== undefined && to > size + 0.5)
     note('figure', name, `${name} is drilled wider than ${size} mm.`);
   metal!.hole = Math.max(metal!.hole, to);

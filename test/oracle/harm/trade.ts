@@ -8,6 +8,16 @@ export type Footing = 'sure' | 'hydraulic' | 'tie' | 'unknown';
  * by a pawl and may let go at any time. A wire, a sling or pliers keep a light part from falling and carry no axle.
  */
 export function footing(aid: string): Footing {
+  const known = footings.get(aid);
+  if (known !== undefined) return known;
+  const found = footingByName(aid);
+  footings.set(aid, found);
+  return found;
+}
+
+const footings = new Map<string, Footing>();
+
+function footingByName(aid: string): Footing {
   const name = aid.replace(/s$/, '');
   if (/lift-table|table$/.test(name)) return 'hydraulic';
   if (/(^|-)(lift|poster|stand|block|ramp|pit|trestle|bench|cribbing)$/.test(name)) return 'sure';
