@@ -2,6 +2,7 @@
 
 import type { Finding } from '../findings/finding';
 import type { Model, Undecided } from '../model/model';
+import { REACHED } from '../model/reached';
 import type { Rulebook } from '../rules/rulebook';
 import { runGuide } from '../simulate/run';
 import type { RawFinding, Simulation } from '../simulate/simulation';
@@ -47,9 +48,13 @@ export function* checkGuide(
   const worded = wordFindings(simulation, raw, rulebook.rules);
   const { steps, checkedSteps, unchecked, findings: ofCoverage } = stepCoverage(model);
   const lost = [...simulation.state.lost].map((item) => tooMany(model, item));
-  const told = [...worded, ...ofCoverage].sort(byPlace);
-  const { kept, waived, findings: ofWaivers } = applyWaivers(model, told, rulebook, asOf, [UNCHECKED]);
-  const findings = [...model.findings, ...kept, ...draftFindings(model), ...lost, ...ofWaivers].sort(byPlace);
+  const told = [...model.findings, ...worded, ...ofCoverage].sort(byPlace);
+  const {
+    kept,
+    waived,
+    findings: ofWaivers,
+  } = applyWaivers(model, told, rulebook, asOf, [UNCHECKED, ...REACHED]);
+  const findings = [...kept, ...draftFindings(model), ...lost, ...ofWaivers].sort(byPlace);
   const coverage = {
     steps,
     checkedSteps,

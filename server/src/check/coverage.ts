@@ -27,7 +27,9 @@ export function stepCoverage(model: Model): {
     const path = step.path.split('/')[0]!.split('.').slice(0, 2).join('.');
     const one = byPath.get(path) ?? { sound: true, undeclared: new Set() };
     byPath.set(path, one);
-    one.sound &&= step.checked;
+    // What no variant reaches was not run. Of a used section that may be as it should be.
+    const run = model.world.diagrams.intersects(step.guard, model.universe);
+    one.sound &&= step.checked && (run || step.path.includes('/'));
     if (!model.withoutVehicle) for (const name of undeclaredIn(step)) one.undeclared.add(name);
     if (step.operations.length > 0 || step.checked || step.path.includes('/') || step.lost) continue;
     findings.push({

@@ -16,7 +16,14 @@ const SEVERITIES: Readonly<Record<Severity, DiagnosticSeverity>> = {
 };
 
 /** What is written for nothing: an editor greys it. */
-const UNNECESSARY: ReadonlySet<string> = new Set(['unused-waiver', 'waiver-expired', 'unknown-waiver']);
+const UNNECESSARY: ReadonlySet<string> = new Set([
+  'unused-waiver',
+  'waiver-expired',
+  'unknown-waiver',
+  'unused-binding',
+  'always-so',
+  'figure-never-used',
+]);
 
 /** A fix as it travels with its finding. */
 export interface CarriedFix {

@@ -2,12 +2,14 @@
 
 import type { Condition } from '../variants/condition';
 import type { Diagram } from '../variants/diagram';
-import { buildWorld, type DeclaredVariable } from '../variants/world';
+import { buildWorld, type DeclaredVariable, type World } from '../variants/world';
 import type { Assembled } from './assemble';
 import { checkBindings } from './bindings';
 import { cursorOf, fieldsOf } from './body';
 import { STRUCTURE } from './builtins';
+import { checkChoices } from './choices';
 import { ConditionReader } from './conditions';
+import { checkFigures } from './figures';
 import { type Files, filesOf } from './files';
 import { bindFollows, soundlyFollowed } from './follows';
 import { Guards } from './guards';
@@ -21,6 +23,7 @@ import { Names } from './names';
 import { bindDuties, bindGivenOperations, bindStates } from './neighbours';
 import { type GuideOutline, operationOutlines, outlineOf } from './outline';
 import { type BuildingThing, makeThing, type Scope } from './parts';
+import { checkReached } from './reached';
 import { linkRelations } from './relations';
 import { Report, shown } from './report';
 import { runsOf } from './runs';
@@ -58,12 +61,14 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
   const guards = new Guards(reader, runs);
   const whens = partConditions(files.assembled, reader);
   readGuideConditions(runs, guards, outline);
-  const covers = reader.covers(root.get('covers'));
+  const coversCursor = root.get('covers');
+  const covers = reader.covers(coversCursor);
   const [first] = followed.documents;
   const before = first === undefined ? null : coversOf(Cursor.of(first), reader);
   const implied = files.withoutVehicle ? impliedVariables(declared, reader.conditions, covers) : [];
   const world = buildWorld([...declared, ...implied, ...guards.variables()], reader.conditions);
-  const universe = reader.set(world, covers, report).set;
+  const { set: universe, understood } = reader.set(world, covers, report);
+  if (universe === 0 && coversCursor !== null) reportEmptyCovers(coversCursor, world, reader, report);
 
   const { pieces, aids, quantities } = known;
   const sets = new Map<Cursor, Diagram>();
@@ -126,6 +131,12 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
   const givenStates = bindStates(root.get('given'), main, bindScope);
   const givenBound: BoundOperation[] = bindGivenOperations(root.get('given'), main, bindScope);
   const steps = bindSteps(runs.steps, bindScope);
+  // Where it is not known what is covered, nobody knows what is not.
+  if (understood && universe !== 0) {
+    checkReached(runs, steps, bindScope);
+    checkFigures(runs, steps, bindScope);
+    checkChoices(runs, steps, bindScope);
+  }
   const leaves = bindStates(root.get('leaves'), main, bindScope);
   const follows = bindFollows(main, followed, givenStates, bindScope, library);
   const owes = bindDuties(main, bindScope);
@@ -161,6 +172,15 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
 function declaredVariables(files: Files): DeclaredVariable[] {
   const traits = files.vehicle === null ? [] : traitsOf(files.vehicle);
   return [...traits, ...files.kits.flatMap((kit) => optionsOf(kit.document))];
+}
+
+/** `covers` that leaves no vehicle at all. */
+function reportEmptyCovers(covers: Cursor, world: World, reader: ConditionReader, report: Report): void {
+  const empty = reader.partsOf(covers).find(({ condition }) => world.set(condition).set === 0);
+  const { uri, span } = (empty?.cursor ?? covers).keyPlace;
+  const end = Math.max(span.end, empty?.cursor.span.end ?? span.end);
+  const message = 'This leaves no vehicle that the guide covers, so nothing in it was checked.';
+  report.add('covers-nothing', { uri, span: { start: span.start, end } }, message);
 }
 
 /** What a guide covers, as far as it says so itself. */

@@ -39,6 +39,12 @@ export interface Branches {
   readonly foundNames: Iterable<string>;
 }
 
+/** A key of a condition map with its value, or a map of a list, as a condition of its own. */
+export interface ConditionPart {
+  readonly cursor: Cursor;
+  readonly condition: Condition;
+}
+
 export const NO_BRANCHES: Branches = { done: () => null, found: () => null, stepIds: [], foundNames: [] };
 
 /** Reads conditions and remembers where each part of them is written. */
@@ -46,6 +52,7 @@ export class ConditionReader {
   /** Every condition read, for the cuts and the order of variables. */
   readonly conditions: Condition[] = [];
   private readonly written = new Map<Leaf, Cursor>();
+  private readonly parts = new Map<Cursor, readonly ConditionPart[]>();
   private readonly wrongFigures: { readonly cursor: Cursor; readonly dimension: Dimension }[] = [];
   private readonly unknownBranches: { rule: string; cursor: Cursor; name: string; branches: Branches }[] = [];
 
@@ -60,13 +67,20 @@ export class ConditionReader {
     return made;
   }
 
+  /** The keys of a condition that is a map, or the maps of a list of which any is enough; of a condition that was read. */
+  partsOf(when: Cursor): readonly ConditionPart[] {
+    return this.parts.get(when) ?? [];
+  }
+
   /** `covers`: as a condition, but `any` says nothing. */
   covers(cursor: Cursor | null): Condition {
     if (cursor === null || !cursor.isMap) return ALWAYS;
-    const parts = cursor
-      .entries()
-      .flatMap(([key, value]) => (value.text === 'any' ? [] : this.pair(key, value, NO_BRANCHES, 0, true)));
-    const made: Condition = { all: parts };
+    const parts = cursor.entries().map(([key, value]) => ({
+      cursor: value,
+      condition: { all: value.text === 'any' ? [] : this.pair(key, value, NO_BRANCHES, 0, true) },
+    }));
+    this.parts.set(cursor, parts);
+    const made: Condition = { all: parts.flatMap(({ condition }) => condition.all) };
     this.conditions.push(made);
     return made;
   }
@@ -113,11 +127,20 @@ export class ConditionReader {
   private anyOf(cursor: Cursor, branches: Branches, depth: number): Condition {
     if (depth > DEEPEST) return ALWAYS;
     if (!cursor.isList) return this.allOf(cursor, branches, depth);
-    return { any: cursor.items().map((item) => this.allOf(item, branches, depth + 1)) };
+    const parts = cursor
+      .items()
+      .map((item) => ({ cursor: item, condition: this.allOf(item, branches, depth + 1) }));
+    this.parts.set(cursor, parts);
+    return { any: parts.map(({ condition }) => condition) };
   }
 
   private allOf(cursor: Cursor, branches: Branches, depth: number): Condition {
-    return { all: cursor.entries().flatMap(([key, value]) => this.pair(key, value, branches, depth, false)) };
+    const parts = cursor.entries().map(([key, value]) => ({
+      cursor: value,
+      condition: { all: this.pair(key, value, branches, depth, false) },
+    }));
+    this.parts.set(cursor, parts);
+    return { all: parts.flatMap(({ condition }) => condition.all) };
   }
 
   /** One key of a condition map: a list of none or one condition. */

@@ -124,6 +124,11 @@ export class Cursor {
     return this.place.span;
   }
 
+  /** The key that this value stands under; null for a list's element and the root. */
+  get keyText(): string | null {
+    return this.holder === null || typeof this.key === 'number' ? null : this.key;
+  }
+
   /** Where the key that this value stands under is written; of a list's element, the element. */
   get keyPlace(): Place {
     if (this.holder === null || typeof this.key === 'number') return this.place;

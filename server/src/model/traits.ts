@@ -6,7 +6,7 @@ import type { DeclaredVariable } from '../variants/world';
 import { ANY_DIMENSION } from './variables';
 
 /** Stands for what a trait may be beside the values that the guide speaks of. */
-const OTHER = 'other';
+export const OTHER = 'other';
 
 interface Seen {
   readonly values: Set<string>;

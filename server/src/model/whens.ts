@@ -49,7 +49,17 @@ function found(
   const conditions = whens.map((when) => reader.condition(when));
   const world = buildWorld(variables, conditions);
   const report = new Report();
-  for (const condition of conditions) reader.set(world, condition, report, complete);
+  conditions.forEach((condition, index) => {
+    const { set, understood } = reader.set(world, condition, report, complete);
+    const { place } = whens[index]!;
+    if (!understood) return;
+    if (set === 0)
+      report.add('never-there', place, 'No vehicle is so, so this is never there.', { severity: 'warning' });
+    else if (set === 1)
+      report.add('always-so', place, 'Every vehicle is so: the condition says nothing.', {
+        severity: 'info',
+      });
+  });
   reader.reportWords(report, uri);
   return report.findings;
 }

@@ -1,0 +1,128 @@
+/** What of a guide no variant reaches, and conditions that say nothing. */
+
+import type { Place } from '../findings/finding';
+import type { Diagram } from '../variants/diagram';
+import { ConditionJudge } from './judge';
+import type { BoundOperation, BoundStep, Model, Target } from './model';
+import { inSection } from './report';
+import type { Runs } from './runs';
+import type { OperationScope } from './scope';
+import { itemsAt } from './source';
+
+/** Ids of what is told here and may be waived: it may be meant so. */
+export const REACHED = [
+  'never-done',
+  'always-so',
+  'figure-never-used',
+  'figure-gap',
+  'choice-gap',
+  'choice-overlap',
+];
+
+/**
+ * Reports the sections, steps and operations that are done in no variant of `covers`, where the condition stands that makes
+ * it so, and conditions that hold wherever they are asked. What lies within something that is never done is not told again.
+ * Conditions of sections from elsewhere are for other guides too: of them only a use of nothing is told.
+ * @param steps as bound from `runs`, one for one.
+ */
+export function checkReached(runs: Runs, steps: readonly BoundStep[], scope: OperationScope): void {
+  new Reach(runs, steps, scope).check();
+}
+
+class Reach {
+  private readonly operations = new Map<string, BoundOperation>();
+  private readonly used = new Map<string, BoundStep[]>();
+
+  constructor(
+    private readonly runs: Runs,
+    steps: readonly BoundStep[],
+    private readonly scope: OperationScope,
+  ) {
+    for (const step of steps) {
+      const slash = step.path.indexOf('/');
+      if (slash < 0) for (const operation of step.operations) this.operations.set(operation.path, operation);
+      else {
+        const use = step.path.slice(0, slash);
+        this.used.set(use, [...(this.used.get(use) ?? []), step]);
+      }
+    }
+  }
+
+  check(): void {
+    const { outline } = this.runs.main;
+    const { universe } = this.scope;
+    const judge = new ConditionJudge(this.runs.main, this.scope);
+    const guide = judge.judged(outline.when, universe, 'the guide is never used', '0');
+    for (const item of itemsAt(outline.root, 'owes'))
+      judge.judged(item.get('when'), guide, 'this is never owed', '0');
+    for (const section of outline.sections) {
+      const inSection = judge.judged(section.when, guide, 'this section is never done', `${section.number}`);
+      for (const step of section.steps) {
+        const inStep = judge.judged(step.when, inSection, 'this step is never done', step.path);
+        for (const operation of step.operations) {
+          const { path, verb } = operation;
+          const there = judge.judged(operation.when, inStep, 'this operation is never done', path);
+          if (there === null || there === 0) continue;
+          if (verb === 'use') this.useOf(path, operation.target.place);
+          else this.presence(this.operations.get(path), there);
+        }
+      }
+    }
+  }
+
+  /** A `use` of whose section nothing is done. */
+  private useOf(path: string, place: Place): void {
+    const { universe, world, report } = this.scope;
+    const steps = this.used.get(path) ?? [];
+    if (steps.length === 0) return;
+    // What could not be read may be what is done.
+    const done = steps.some(
+      ({ guard, passes, checked, operations }) =>
+        (passes.length > 0 && world.diagrams.intersects(guard, universe)) ||
+        (!checked && operations.length > 0),
+    );
+    if (done) return;
+    const message = inSection(steps[0]!.uses[0]!.section, 'nothing of it is done here.');
+    report.add('never-done', place, message, { severity: 'warning', operation: path });
+  }
+
+  /** Targets that are on no vehicle that their operation is done for. */
+  private presence(operation: BoundOperation | undefined, there: Diagram): void {
+    if (operation === undefined) return;
+    const { world, universe, report } = this.scope;
+    const within = world.diagrams.and(world.diagrams.and(operation.guard, universe), there);
+    if (within === 0) return;
+    const { uri } = operation.place;
+    for (const target of operation.targets) {
+      const presence = presenceOf(target, world.diagrams);
+      if (presence === null || world.diagrams.intersects(within, presence)) continue;
+      report.add(
+        'never-done',
+        { uri, span: target.span },
+        `No vehicle that this is done for has ${target.written}, so it is never done.`,
+        { severity: 'warning', operation: operation.path, item: target.written },
+      );
+    }
+  }
+}
+
+/** The variants that have a target; null for what every vehicle has, or is no thing. */
+export function presenceOf(target: Target, diagrams: Model['world']['diagrams']): Diagram | null {
+  switch (target.type) {
+    case 'part':
+      return target.part.presence;
+    case 'joint':
+    case 'piece':
+      return diagrams.and(target.joint.presence, target.joint.part.presence);
+    case 'end':
+      return target.end.part.presence;
+    case 'hole':
+      return target.hole.part.presence;
+    case 'face':
+      return target.face.part.presence;
+    case 'line':
+      return target.lines.reduce((set: Diagram, line) => diagrams.or(set, line.presence), 0);
+    default:
+      return null;
+  }
+}

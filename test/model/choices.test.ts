@@ -1,0 +1,292 @@
+/** Settings by a figure of the vehicle: gaps between their ranges, and ranges over one another. */
+
+import { describe, expect, it } from 'vitest';
+import { expectChecked } from '../support/marked';
+
+const VEHICLE = `
+# file: wren.vehicle.yaml
+kitproof: vehicle/1
+name: Wren
+traits: { lift: { from: 0 mm, to: 150 mm, unit: mm }, seats: ["3", "6"], tyre: [215 mm, 235 mm, 255 mm], doors: [barn, gate] }
+parts:
+  bellows: { kind: air-spring, sided: true, mass: 2 kg, pressure: 0.7-7 bar, joints: { bolt: { torque: 90-140 N·m } } }
+  arm: { kind: bracket, sided: true, mass: 2 kg, joints: { bolt: {} } }
+`;
+const guide = (steps: string, head = 'vehicle: wren.vehicle.yaml\n') => `${VEHICLE}
+# file: g.install.yaml
+kitproof: install/1
+title: G
+${head}sections:
+  - title: S
+    steps:
+${steps}`;
+const set = (when: string, to: string) =>
+  `      - { when: ${when}, do: [{ inflate: bellows, to: ${to} }] }\n`;
+const below = (figure: string) => `{ lift: { below: ${figure} } }`;
+const from = (figure: string) => `{ lift: { at-least: ${figure} } }`;
+
+describe('ranges that fit one to the other', () => {
+  it.each([
+    ['two', set(below('75 mm'), '1 bar') + set(from('75 mm'), '2 bar')],
+    ['two in inches and mm', set(below('3 in'), '1 bar') + set(from('76.2 mm'), '2 bar')],
+    [
+      'three, the middle one last',
+      set(below('50 mm'), '1 bar') +
+        set(from('100 mm'), '3 bar') +
+        set('{ lift: { at-least: 50 mm, below: 100 mm } }', '2 bar'),
+    ],
+    [
+      'with the figure itself apart',
+      set(below('75 mm'), '1 bar') +
+        set('{ lift: 75 mm }', '1.5 bar') +
+        set('{ lift: { above: 75 mm } }', '2 bar'),
+    ],
+    [
+      'as conditions that are not',
+      set(below('75 mm'), '1 bar') + set('{ not: { lift: { below: 75 mm } } }', '2 bar'),
+    ],
+    [
+      'within each of another trait',
+      set('{ doors: barn, lift: { below: 75 mm } }', '1 bar') +
+        set('{ doors: gate, lift: { below: 90 mm } }', '2 bar') +
+        set('{ doors: barn, lift: { at-least: 75 mm } }', '3 bar') +
+        set('{ doors: gate, lift: { at-least: 90 mm } }', '4 bar'),
+    ],
+    [
+      'that need nothing below',
+      set('{ lift: { at-least: 50 mm, below: 100 mm } }', '1 bar') + set(from('100 mm'), '2 bar'),
+    ],
+    [
+      'one of them a special case of the one before',
+      set(from('20 mm'), '1 bar') + set(from('75 mm'), '2 bar'),
+    ],
+    [
+      'of two settings, one after the other',
+      set(below('75 mm'), '1 bar') +
+        set(from('75 mm'), '2 bar') +
+        set(below('75 mm'), '1.5 bar') +
+        set(from('75 mm'), '3 bar'),
+    ],
+    [
+      'of two settings with work in between',
+      `${set(below('75 mm'), '1 bar')}      - do: [{ deflate: bellows }]\n${set(from('90 mm'), '2 bar')}      - { when: { lift: { below: 90 mm } }, do: [{ inflate: bellows, to: 1 bar }] }\n`,
+    ],
+    [
+      'of things that are not one',
+      `${set(below('75 mm'), '1 bar')}      - { when: { lift: { at-least: 90 mm } }, do: [{ check: bellows-gap, expect: { at-least: 15 mm } }] }\n`,
+    ],
+    [
+      'where nothing is set',
+      `      - { when: { lift: { below: 75 mm } }, do: [{ check: bellows }] }
+      - { when: { lift: { at-least: 90 mm } }, do: [{ check: bellows }] }
+`,
+    ],
+    [
+      'of the widths that there are',
+      `      - { when: { tyre: { below: 230 mm } }, do: [{ inflate: bellows, to: 1 bar }] }
+      - { when: { tyre: { at-least: 235 mm } }, do: [{ inflate: bellows, to: 2 bar }] }
+`,
+    ],
+  ])('are silent: %s', async (_what, steps) => {
+    await expectChecked(guide(steps));
+  });
+});
+
+describe('a gap', () => {
+  it('lies between two ranges', async () => {
+    const { findings } = await expectChecked(
+      guide(`      - { when: { lift: { below: 75 mm } }, do: [{ inflate: bellows, to: 1 bar }] }
+      - { when: { lift: { at-least: 80 mm } }, do: [{ inflate: bellows, to: 2 bar }] }
+      #                 ^^^^^^^^^^^^^^^^^^^ warning[choice-gap]: This range and that of step 1.1 leave a gap, in which nothing is said of bellows.
+`),
+    );
+    expect(findings[0]!.variants).toEqual([{ lift: ['75 mm to under 80 mm'] }]);
+    expect(findings[0]!.related).toMatchObject([{ message: 'that of step 1.1' }]);
+  });
+
+  it('may be a single figure', async () => {
+    const { findings } = await expectChecked(
+      guide(`      - { when: { lift: { above: 75 mm } }, do: [{ inflate: bellows, to: 1 bar }] }
+      - { when: { lift: { below: 75 mm } }, do: [{ inflate: bellows, to: 2 bar }] }
+      #                 ^^^^^^^^^^^^^^^^ warning[choice-gap]
+`),
+    );
+    expect(findings[0]!.variants).toEqual([{ lift: ['75 mm'] }]);
+  });
+
+  it('of one trait within another, and within a step', async () => {
+    const { findings } = await expectChecked(
+      guide(`      - when: { doors: barn }
+        do:
+          - { measure: toe, expect: { at-most: 2 mm }, when: { lift: { at-most: 40 mm } } }
+          - { measure: toe, expect: { at-most: 3 mm }, when: { lift: { above: 50 mm } } }
+          #                                                          ^^^^^^^^^^^^^^^^ warning[choice-gap]: This range and the one before it leave a gap
+      - { when: { doors: gate }, do: [{ measure: toe, expect: { at-most: 3 mm } }] }
+`),
+    );
+    expect(findings[0]!.variants).toEqual([{ lift: ['over 40 mm to 50 mm'], doors: ['barn'] }]);
+  });
+
+  it('is one of the values there are', async () => {
+    await expectChecked(
+      guide(`      - { when: { tyre: { below: 235 mm } }, do: [{ inflate: bellows, to: 1 bar }] }
+      - { when: { tyre: { above: 235 mm } }, do: [{ inflate: bellows, to: 2 bar }] }
+      #                 ^^^^^^^^^^^^^^^^^ warning[choice-gap]
+`),
+    );
+  });
+
+  it('outside of what the guide covers is none', async () => {
+    await expectChecked(
+      guide(
+        `      - { when: { lift: { below: 75 mm } }, do: [{ inflate: bellows, to: 1 bar }] }
+      - { when: { lift: { at-least: 80 mm } }, do: [{ inflate: bellows, to: 2 bar }] }
+`,
+        'vehicle: wren.vehicle.yaml\ncovers: { lift: [50 mm, 100 mm] }\n',
+      ),
+    );
+  });
+
+  it('without a vehicle file is one too', async () => {
+    await expectChecked(
+      guide(
+        `      - { when: { lift: { below: 75 mm } }, do: [{ inflate: bellows, to: 1 bar }] }
+      - { when: { lift: { at-least: 80 mm } }, do: [{ inflate: bellows, to: 2 bar }] }
+      #                 ^^^^^^^^^^^^^^^^^^^ warning[choice-gap]
+`,
+        '',
+      ),
+    );
+  });
+});
+
+describe('an overlap', () => {
+  it('of two ranges is told at the later', async () => {
+    const { findings } = await expectChecked(
+      guide(`      - { when: { lift: { below: 80 mm } }, do: [{ inflate: bellows, to: 1 bar }] }
+      - { when: { lift: { at-least: 75 mm } }, do: [{ inflate: bellows, to: 2 bar }] }
+      #                 ^^^^^^^^^^^^^^^^^^^ warning[choice-overlap]: This range and that of step 1.1 lie over one another: bellows gets both there.
+`),
+    );
+    expect(findings[0]!.variants).toEqual([{ lift: ['75 mm to under 80 mm'] }]);
+  });
+
+  it('may be a single figure', async () => {
+    await expectChecked(
+      guide(`      - { when: { lift: { at-most: 75 mm } }, do: [{ inflate: bellows, to: 1 bar }] }
+      - { when: { lift: { at-least: 75 mm } }, do: [{ inflate: bellows, to: 2 bar }] }
+      #                 ^^^^^^^^^^^^^^^^^^^ warning[choice-overlap]
+`),
+    );
+  });
+
+  it('is a wider range that comes last and undoes the one before', async () => {
+    await expectChecked(
+      guide(`      - { when: { lift: { at-least: 75 mm } }, do: [{ inflate: bellows, to: 2 bar }] }
+      - { when: { lift: { at-least: 20 mm } }, do: [{ inflate: bellows, to: 1 bar }] }
+      #                 ^^^^^^^^^^^^^^^^^^^ warning[choice-overlap]
+`),
+    );
+  });
+
+  it('is none where a torque is reached in stages', async () => {
+    await expectChecked(
+      guide(`      - { when: { lift: { at-least: 75 mm } }, do: [{ torque: bellows.bolt, to: 92 N·m }] }
+      - { when: { lift: { at-least: 20 mm } }, do: [{ torque: bellows.bolt, to: 120 N·m }] }
+`),
+    );
+  });
+
+  it('may be waived', async () => {
+    const { coverage } = await expectChecked(
+      guide(`      - { when: { lift: { below: 80 mm } }, do: [{ inflate: bellows, to: 1 bar }] }
+      - when: { lift: { at-least: 75 mm } }
+        waive: { rule: choice-overlap, because: The second is a trial., by: A. Fitter, until: 2026-12-31 }
+        do: [{ inflate: bellows, to: 2 bar }]
+`),
+    );
+    expect(coverage.waived).toBe(1);
+  });
+});
+
+describe('figures by variant', () => {
+  const torque = (to: string, joint = 'bellows.bolt') => `      - do: [{ torque: ${joint}, to: ${to} }]\n`;
+
+  it.each([
+    ['with one for the rest', torque('[{ when: { doors: barn }, is: 110 N·m }, { is: 95 N·m }]')],
+    ['that are an exception to the data', torque('[{ when: { doors: barn }, is: 110 N·m }]')],
+    [
+      'of two traits',
+      torque('[{ when: { doors: barn }, is: 110 N·m }, { when: { seats: "3" }, is: 95 N·m }]'),
+    ],
+    [
+      'that are for all, and one for whatever else there may be',
+      torque(
+        '[{ when: { doors: barn }, is: 110 N·m }, { when: { doors: gate }, is: 95 N·m }, { is: 92 N·m }]',
+      ),
+    ],
+    [
+      'of ranges',
+      torque(
+        '[{ when: { lift: { below: 75 mm } }, is: 110 N·m }, { when: { lift: { at-least: 75 mm } }, is: 95 N·m }]',
+      ),
+    ],
+    [
+      'of ranges of which the first counts',
+      torque(
+        '[{ when: { lift: { below: 75 mm } }, is: 110 N·m }, { when: { lift: { below: 100 mm } }, is: 95 N·m }, { is: 92 N·m }]',
+      ),
+    ],
+  ])('are silent %s', async (_what, steps) => {
+    await expectChecked(guide(steps));
+  });
+
+  it('leave nobody out', async () => {
+    const { findings } = await expectChecked(
+      guide(`      - do: [{ torque: bellows.bolt, to: [{ when: { lift: { below: 75 mm } }, is: 110 N·m }, { when: { lift: { at-least: 80 mm } }, is: 95 N·m }] }]
+      #                              ^^ warning[figure-gap]: Some vehicles get none of these figures, and so that of the data.
+      - do: [{ torque: bellows.bolt, to: [{ when: { tyre: 215 mm }, is: 110 N·m }, { when: { tyre: 235 mm }, is: 95 N·m }] }]
+      #                              ^^ warning[figure-gap]
+`),
+    );
+    expect(findings.map(({ variants }) => variants)).toEqual([
+      [{ lift: ['75 mm to under 80 mm'] }],
+      [{ tyre: ['255 mm'] }],
+    ]);
+  });
+
+  it('leave nobody out whose joint has no data: once', async () => {
+    await expectChecked(
+      guide(`      - do: [{ torque: arm.bolt, to: [{ when: { lift: { below: 75 mm } }, is: 110 N·m }, { when: { lift: { at-least: 80 mm } }, is: 95 N·m }] }]
+      #        ^^^^^^^^^^^^^^^^ warning[torque-without-figure]
+`),
+    );
+  });
+
+  it('are all used', async () => {
+    await expectChecked(
+      guide(
+        `      - do: [{ torque: bellows.bolt, to: [{ is: 110 N·m }, { when: { doors: gate }, is: 95 N·m }] }]
+      #                                                            ^^^^^^^^^^^^^^^ warning[figure-never-used]: The figures before this one are for all of these vehicles.
+      - do: [{ torque: bellows.bolt, to: [{ when: { doors: [barn, gate] }, is: 110 N·m }, { when: { doors: gate }, is: 95 N·m }] }]
+      #                                                                                           ^^^^^^^^^^^^^^^ warning[figure-never-used]
+      #                                           ^^^^^^^^^^^^^^^^^^^^^^^ info[always-so]
+      - do: [{ torque: bellows.bolt, to: [{ when: { seats: "6" }, is: 110 N·m }, { is: 95 N·m }] }]
+      #                                             ^^^^^^^^^^ warning[never-done]: The guide covers no such vehicle, so this figure is never used.
+`,
+        'vehicle: wren.vehicle.yaml\ncovers: { seats: "3" }\n',
+      ),
+    );
+  });
+
+  it('without a vehicle file are not asked of what nobody knows', async () => {
+    await expectChecked(
+      guide(
+        `      - do: [{ torque: thing.bolt, to: [{ when: { doors: barn }, is: 110 N·m }, { when: { doors: gate }, is: 95 N·m }] }]
+      #        ^^^^^^^^^^^^^^^^^^ warning[torque-without-figure]
+`,
+        '',
+      ),
+    );
+  });
+});
