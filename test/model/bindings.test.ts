@@ -141,7 +141,7 @@ sections:
   - title: More
     steps:
       - { when: { roof: high }, do: [{ check: tail-guard }] }
-      - { when: { roof: high }, do: [{ check: tail-guard, when: { roof: high } }] }
+      - { when: { roof: high }, do: [{ check: tail-guard }, { check: lamps }] }
 # file: more.vehicle.yaml
 kitproof: vehicle/1
 name: More

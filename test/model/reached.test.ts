@@ -67,7 +67,8 @@ when: { lockers: fitted }
       guide(`      - when: { lockers: none }
         do: [{ disconnect: [locker-plug] }, { check: [guard, locker-plug] }]
         #                   ^^^^^^^^^^^ warning[never-done]: No vehicle that this is done for has locker-plug
-        #                                                    ^^^^^^^^^^^ warning[never-done]: has locker-plug
+      - { when: { lockers: none }, do: [{ unclip: locker-plug }, { clip: locker-plug }] }
+      #         ^^^^^^^^^^^^^^^^^ warning[never-done]: No vehicle that this is done for has locker-plug, so it is never done.
       - do: [{ disconnect: locker-plug }]
       - { when: { wheelbase: long }, do: [{ connect: locker-plug }] }
       - { when: { not: { wheelbase: long } }, do: [{ connect: locker-plug }] }

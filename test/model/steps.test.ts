@@ -92,6 +92,7 @@ describe('use', () => {
   - title: Wheel off
     id: off
     when: { axle: any }
+    #     ^^^^^^^^^^^^^ info[always-so]
     steps:
       - { id: off, optional: true, do: [{ loosen: wheel.nut }, { unbolt: wheel }] }
       - { when: { done: off }, people: 2, do: [{ hold: hose, with: wire }] }

@@ -2,9 +2,11 @@
 
 import type { Place } from '../findings/finding';
 import type { Diagram } from '../variants/diagram';
+import { firstOf } from './bindings';
 import { ConditionJudge } from './judge';
 import type { BoundOperation, BoundStep, Model, Target } from './model';
-import { inSection } from './report';
+import type { StepOutline } from './outline';
+import { inSection, listed } from './report';
 import type { Runs } from './runs';
 import type { OperationScope } from './scope';
 import { itemsAt } from './source';
@@ -43,7 +45,9 @@ class Reach {
       if (slash < 0) for (const operation of step.operations) this.operations.set(operation.path, operation);
       else {
         const use = step.path.slice(0, slash);
-        this.used.set(use, [...(this.used.get(use) ?? []), step]);
+        const known = this.used.get(use);
+        if (known === undefined) this.used.set(use, [step]);
+        else known.push(step);
       }
     }
   }
@@ -62,10 +66,9 @@ class Reach {
         for (const operation of step.operations) {
           const { path, verb } = operation;
           const there = judge.judged(operation.when, inStep, 'this operation is never done', path);
-          if (there === null || there === 0) continue;
-          if (verb === 'use') this.useOf(path, operation.target.place);
-          else this.presence(this.operations.get(path), there);
+          if (there !== null && there !== 0 && verb === 'use') this.useOf(path, operation.target.place);
         }
+        if (inStep !== null && inStep !== 0) this.presence(step);
       }
     }
   }
@@ -75,34 +78,43 @@ class Reach {
     const { universe, world, report } = this.scope;
     const steps = this.used.get(path) ?? [];
     if (steps.length === 0) return;
-    // What could not be read may be what is done.
+    // What could not be read may be what is done; sides that leave nothing were told.
     const done = steps.some(
       ({ guard, passes, checked, operations }) =>
         (passes.length > 0 && world.diagrams.intersects(guard, universe)) ||
-        (!checked && operations.length > 0),
+        (!checked && (operations.length > 0 || passes.length === 0)),
     );
     if (done) return;
     const message = inSection(steps[0]!.uses[0]!.section, 'nothing of it is done here.');
     report.add('never-done', place, message, { severity: 'warning', operation: path });
   }
 
-  /** Targets that are on no vehicle that their operation is done for. */
-  private presence(operation: BoundOperation | undefined, there: Diagram): void {
-    if (operation === undefined) return;
+  /** Targets that are on no vehicle that their operation is done for: each thing once in a step, all of them at its condition. */
+  private presence(step: StepOutline): void {
     const { world, universe, report } = this.scope;
-    const within = world.diagrams.and(world.diagrams.and(operation.guard, universe), there);
-    if (within === 0) return;
-    const { uri } = operation.place;
-    for (const target of operation.targets) {
-      const presence = presenceOf(target, world.diagrams);
-      if (presence === null || world.diagrams.intersects(within, presence)) continue;
-      report.add(
-        'never-done',
-        { uri, span: target.span },
-        `No vehicle that this is done for has ${target.written}, so it is never done.`,
-        { severity: 'warning', operation: operation.path, item: target.written },
-      );
+    const absent = new Map<string, Place>();
+    let present = step.operations.some(({ verb }) => verb === 'use');
+    for (const { path } of step.operations) {
+      const operation = this.operations.get(path);
+      const within = operation === undefined ? 0 : world.diagrams.and(operation.guard, universe);
+      if (operation === undefined || within === 0) continue;
+      for (const target of operation.targets) {
+        const presence = presenceOf(target, world.diagrams);
+        const name = firstOf(target.written);
+        if (presence === null || world.diagrams.intersects(within, presence)) present = true;
+        else if (!absent.has(name)) absent.set(name, { uri: operation.place.uri, span: target.span });
+      }
     }
+    const tell = (place: Place, names: readonly string[]) => {
+      const message = `No vehicle that this is done for has ${listed(names)}, so it is never done.`;
+      report.add('never-done', place, message, {
+        severity: 'warning',
+        operation: step.path,
+        item: names[0]!,
+      });
+    };
+    if (absent.size > 0 && !present && step.when !== null) tell(step.when.place, [...absent.keys()]);
+    else for (const [name, place] of absent) tell(place, [name]);
   }
 }
 
