@@ -107,6 +107,36 @@ describe('a writer in the editor', () => {
     expect(await preview.locator('.hours').textContent()).toMatch(/0\.\d h/);
   });
 
+  it('sees beside each step what is open, and reads the guide of one variant', async () => {
+    const { preview } = hands;
+    const opening = preview.locator('.step').filter({ hasText: 'Raise the vehicle at the frame' });
+    await opening.locator('.account').filter({ hasText: 'opens vehicle: raised' }).waitFor();
+    expect(await preview.locator('.lane i.raised').count()).toBeGreaterThan(3);
+    const lockers = preview.locator('.covers label').filter({ hasText: 'lockers' }).locator('select');
+    await lockers.selectOption('fitted');
+    // What was chosen comes back with the guide that is shown for it.
+    await preview.locator('.hours').filter({ hasText: 'labour' }).waitFor();
+    await expect.poll(() => lockers.inputValue()).toBe('fitted');
+    await preview.locator('.finding').first().waitFor();
+    await lockers.selectOption('');
+  });
+
+  it('finds the guides in the side bar, with what was found in each', async () => {
+    const { page } = workbench;
+    await hands.command('View: Show Kitproof');
+    const guides = page.locator('.pane-body .monaco-list-row');
+    await guides
+      .filter({ hasText: 'Upland 50 suspension kit' })
+      .filter({ hasText: 'nothing found' })
+      .waitFor();
+    const faulty = guides.filter({ hasText: 'Rear shocks, axle not carried' });
+    await faulty.filter({ hasText: '1 error' }).waitFor();
+    await faulty.locator('.monaco-tl-twistie').click();
+    await guides.filter({ hasText: 'of labour' }).waitFor();
+    await guides.filter({ hasText: 'nothing holds it' }).waitFor();
+    await hands.command('View: Show Explorer');
+  });
+
   it('sees it follow the typing, where nothing else is drawn anew', async () => {
     const { page } = workbench;
     const { preview } = hands;
@@ -238,6 +268,31 @@ describe('a writer in the editor', () => {
     await said.waitFor();
     // The fault of one guide stands; the slip of the other was put right, though that is not saved.
     expect(await said.textContent()).toMatch(/Kitproof: \d+ documents checked: 1 error(?!s)/);
+  });
+
+  it('renames a joint in every file at once, and nothing else is found for it', async () => {
+    const { page, folder } = workbench;
+    await hands.open(FAULTY);
+    const lines = plain(`faulty/${FAULTY}`).split('\n');
+    const line = lines.findIndex((one) => one.includes('rear-shock.lower-bolt'));
+    await hands.goTo(line + 1, lines[line]!.indexOf('lower-bolt') + 3);
+    await page.keyboard.press('F2');
+    const input = page.locator('.rename-box input');
+    await input.waitFor();
+    expect(await input.inputValue()).toBe('lower-bolt');
+    await input.fill('bottom-bolt');
+    await page.keyboard.press('Enter');
+    await hands.text.locator('.view-line').filter({ hasText: 'bottom-bolt' }).first().waitFor();
+    await hands.command('File: Save All');
+    const files = ['moorhen.vehicle.yaml', `faulty/${FAULTY}`, LONG, 'upland-50.kit.yaml'];
+    const named = () =>
+      files.filter((name) => readFileSync(join(folder, name), 'utf8').includes('bottom-bolt'));
+    await expect.poll(named, { timeout: 20_000 }).toEqual(files);
+    await hands.command('Kitproof: Check the workspace');
+    await page
+      .locator('.statusbar-item')
+      .filter({ hasText: /documents checked: 1 error(?!s)/ })
+      .waitFor();
   });
 
   it('asked for nothing beyond this machine', () => {
