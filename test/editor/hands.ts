@@ -26,7 +26,7 @@ export class Hands {
     await input.fill(name);
     await this.page.locator('.quick-input-list .monaco-list-row').filter({ hasText: name }).first().waitFor();
     await this.page.keyboard.press('Enter');
-    await this.page.locator(`.tabs-container .tab[data-resource-name="${name}"]`).waitFor();
+    await this.page.locator(`.tabs-container .tab.active[data-resource-name="${name}"]`).waitFor();
     await this.text.locator('.view-line').first().waitFor();
   }
 
