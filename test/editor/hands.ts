@@ -24,8 +24,8 @@ export class Hands {
     const input = this.page.locator('.quick-input-widget .quick-input-box input');
     await input.waitFor();
     await input.fill(name);
-    await this.page.locator('.quick-input-list .monaco-list-row').filter({ hasText: name }).first().waitFor();
-    await this.page.keyboard.press('Enter');
+    // The row itself: while the list is still being narrowed another one has the mark.
+    await this.page.locator('.quick-input-list .monaco-list-row').filter({ hasText: name }).first().click();
     await this.page.locator(`.tabs-container .tab.active[data-resource-name="${name}"]`).waitFor();
     await this.text.locator('.view-line').first().waitFor();
   }
