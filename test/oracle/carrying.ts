@@ -275,10 +275,21 @@ function axleLeft(run: Run, corner: Corner): boolean {
   return dropping.length > 0;
 }
 
+/** A `release` takes away the last thing that held a part. */
+export function judgeReleased(run: Run, part: Part): void {
+  if (!partLeftHanging(run, part)) return;
+  found(run, 'unsupport-carrying', { item: part.name, side: part.label });
+  part.assumedHeld = true;
+}
+
+/** Whether a part that nothing holds any more falls (all its joints are out) or drops (nothing limits it). */
 function partLeftHanging(run: Run, part: Part): boolean {
-  if (part.aids.size > 0 || (part.state !== 'fitted' && part.state !== 'swung')) return false;
-  if (part.joints.length === 0 || part.joints.some((joint) => joint.position !== 'out')) return false;
-  return !liftedByHand(run, part) && !part.assumedHeld && !run.world.holds.has(`${part.name}@${part.label}`);
+  if (part.state !== 'fitted' && part.state !== 'swung') return false;
+  const undone = part.joints.length > 0 && part.joints.every((joint) => joint.position === 'out');
+  const falls = undone && !liftedByHand(run, part);
+  const own = isAxle(part) ? undefined : run.world.hanging.find((one) => one.part === part);
+  const drops = own !== undefined && allUndone(own) && own.corners.some((one) => one.carry === 'body');
+  return (falls || drops) && !held(run.world, part);
 }
 
 /** `chock` and `unchock`. */

@@ -1,11 +1,13 @@
 // What happens to lines and to what is held, and what the rules say of it.
+import { judgeReleased } from './carrying.ts';
+import { spanned } from './corners.ts';
 import { aidName } from './packs.ts';
 import { text, texts } from './raw.ts';
 import { found, open, type Run } from './run.ts';
 import { addHold, connected, holdOn } from './state.ts';
 import type { Line, Target } from './things.ts';
 import { heldKeys } from './undone.ts';
-import { says } from './world.ts';
+import { fits, says } from './world.ts';
 
 /** The ends an operation works on: the named one, or all. */
 function endsOf(target: Target): string[] {
@@ -111,4 +113,9 @@ export function release(run: Run, target: Target): void {
     if (named.length === 0 || (left.length === 0 && hold.aids.length > 0)) run.world.holds.delete(key);
     else hold.aids = left;
   }
+  // What was held may hang on a line now.
+  const parts = target.line ? spanned(run.world, target.line) : target.what === 'part' ? [target.part!] : [];
+  for (const part of parts)
+    if (!target.line || fits(target.line, part)) run.step.loosened.push({ part, path: run.path });
+  if (target.what === 'part' && target.part) judgeReleased(run, target.part);
 }

@@ -170,7 +170,7 @@ function judgeFound(run: Run, place: Place, names: string[], path: string): void
 /** `part-hangs-on-line`, when a step ends: what came off, or undone, in it while a line still ties it. */
 function hangingOnLines(run: Run): void {
   const seen = new Set<Part>();
-  for (const { part, path } of run.step.loosened) {
+  for (const { part, path } of [...run.step.loosened].reverse()) {
     if (seen.has(part)) continue;
     seen.add(part);
     const away = part.state === 'off' || part.state === 'discarded';

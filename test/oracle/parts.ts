@@ -40,6 +40,7 @@ function springLoaded(run: Run, part: Part): boolean {
   if (part.compressed || part.unloaded || part.pressure === 'empty') return false;
   const freeAt = freeAtOf(part);
   if (part.state === 'off-with') return true; // no corner says how far it may stretch
+  if (says(part.body, 'inflates')) return true; // however far it hangs, the air is in it
   return !askedCorners(run.world, part).every((corner) => {
     if (typeof corner.hang !== 'number') return false;
     return freeAt === undefined ? corner.hang > 0 : corner.hang >= freeAt;

@@ -4,7 +4,7 @@ import { texts } from './raw.ts';
 import { found, named, type Run } from './run.ts';
 import { bushed, connected, slackOf } from './state.ts';
 import type { Corner, Line, Part } from './things.ts';
-import { allLines, allParts, related } from './world.ts';
+import { allLines, allParts, related, says } from './world.ts';
 
 // How far a bonded bush that is left tight may be twisted, as travel of its axle: common practice.
 const TIGHT_BUSH_TRAVEL_MM = 50;
@@ -48,9 +48,9 @@ function twisted(run: Run, part: Part, corner: Corner): boolean {
 function crosses(run: Run, line: Line, corner: Corner): boolean {
   if (line.side !== '' && line.side !== corner.side) return false;
   const ends = spanned(run.world, line).filter((part) => part.side === '' || part.side === corner.side);
-  const moving = ends.some((part) => corner.closure.has(part));
-  const still = line.spans.some((name) =>
-    related(run.world, line, name).every((part) => !corner.closure.has(part)),
-  );
+  const goes = (part: Part): boolean =>
+    corner.closure.has(part) || (says(part.body, 'arm') && cornersOf(run.world, part).includes(corner));
+  const moving = ends.some(goes);
+  const still = line.spans.some((name) => related(run.world, line, name).every((part) => !goes(part)));
   return moving && still;
 }

@@ -51,13 +51,14 @@ function stood(run: Run, target: Target): boolean {
   const granted = (part: Part | undefined): boolean =>
     part !== undefined &&
     (part.assumedHeld || run.world.hanging.some((one) => one.part === part && one.assumedHeld));
-  if (spots.where === 'own')
-    return granted(spots.part) || fits([...spots.part.aids.keys(), ...ever(spots.part)]);
+  // What stands there under another name is told when it is left.
+  if (spots.where === 'own') return granted(spots.part) || spots.part.aids.size > 0 || fits(ever(spots.part));
   return spots.corners.some(
     (corner) =>
       corner.blocked ||
       granted(corner.group.axle) ||
-      fits([...corner.body.keys(), ...corner.axle.keys(), ...ever(corner)]),
+      corner.body.size + corner.axle.size > 0 ||
+      fits(ever(corner)),
   );
 }
 

@@ -32,6 +32,7 @@ export class Corners {
   readonly all: readonly Corner[];
   private readonly closures = new Map<Part, ReadonlySet<Part>>();
   private readonly ofPart = new Map<string, readonly Corner[]>();
+  private readonly moving = new Map<Corner, ReadonlySet<Part>>();
   private readonly gear = new Map<Corner, readonly { readonly part: Part; readonly at: Instance }[]>();
   private readonly parts: readonly Part[];
   private readonly lines: readonly Line[];
@@ -174,9 +175,15 @@ export class Corners {
     return on > 0 && on < line.spans.length;
   }
 
-  /** The parts that go down with a corner: its axle, or what its wheels hang on. */
+  /** The parts that go down with a corner: its axle, or what its wheels hang on, and its arms. */
   private movingWith(corner: Corner): ReadonlySet<Part> {
+    const known = this.moving.get(corner);
+    if (known !== undefined) return known;
     const moving = new Set<Part>();
+    this.moving.set(corner, moving);
+    for (const part of this.everyPart)
+      if (part.attributes.arm && part.instances.some((at) => this.of(part, at).includes(corner)))
+        moving.add(part);
     if (corner.group.axle !== null) moving.add(corner.group.axle);
     for (const { wheel } of corner.wheels) for (const part of this.closure(wheel)) moving.add(part);
     return moving;

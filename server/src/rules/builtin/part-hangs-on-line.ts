@@ -26,17 +26,26 @@ export const partHangsOnLine: Builtin = {
     stepEnded(sim, events) {
       const seen = new Set<string>();
       for (const event of [...events].reverse()) {
-        const { subject, at, verb } = event;
-        if (verb !== 'remove') continue;
-        const part =
-          subject.type === 'joint' ? subject.joint.part : subject.type === 'part' ? subject.part : null;
-        if (part === null || seen.has(`${part.name}${at.key}`)) continue;
-        seen.add(`${part.name}${at.key}`);
-        look(sim, event, part, at);
+        for (const { part, at } of loosened(event)) {
+          if (seen.has(`${part.name}${at.key}`)) continue;
+          seen.add(`${part.name}${at.key}`);
+          look(sim, event, part, at);
+        }
       }
     },
   }),
 };
+
+/** The parts that an event may have left to hang: taken off, undone, or let go, itself or by its line. */
+function loosened({ verb, subject, at }: Event): { part: Part; at: Instance }[] {
+  if (verb !== 'remove' && verb !== 'release') return [];
+  if (subject.type === 'joint') return [{ part: subject.joint.part, at }];
+  if (subject.type === 'part') return [{ part: subject.part, at }];
+  if (subject.type !== 'line' || verb !== 'release') return [];
+  return subject.line.spans.flatMap((part) =>
+    typeof part === 'string' ? [] : matching(part.instances, at).map((partAt) => ({ part, at: partAt })),
+  );
+}
 
 function look(sim: Simulation, event: Event, part: Part, at: Instance): void {
   const { diagrams } = sim.state;

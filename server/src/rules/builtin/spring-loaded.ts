@@ -20,8 +20,12 @@ export const springLoaded: Builtin = {
       if (branch.get(partItems.unloaded(part, at)) === true) return undefined;
       if (branch.get(partItems.pressure(part, at)) === 'empty') return undefined;
       const corners = sim.corners.ofOrAll(part, at);
+      // However far it hangs, the air is in it.
       const free = (hang: unknown) =>
-        !benched && typeof hang === 'number' && (part.freeAt === null ? hang > 0 : hang >= part.freeAt);
+        !benched &&
+        !part.attributes.inflates &&
+        typeof hang === 'number' &&
+        (part.freeAt === null ? hang > 0 : hang >= part.freeAt);
       if (corners.every((corner) => free(branch.get(cornerItems.hang(corner))))) return undefined;
       const hang = corners
         .map((corner) => branch.get(cornerItems.hang(corner)))

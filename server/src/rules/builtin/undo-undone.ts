@@ -13,7 +13,7 @@ import {
   part as partItems,
 } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
-import { type Spot, spotsOf } from '../../simulate/spots';
+import { axleSpot, bodySpot, type Spot, spotsOf } from '../../simulate/spots';
 import type { Branch, Item } from '../../simulate/state';
 import { flag } from '../../simulate/watcher';
 import { keyOf } from '../related';
@@ -108,12 +108,19 @@ function stood(branch: Branch, event: Event, spot: Spot): boolean {
     if (branch.get(cornerItems.assumedBlocked(spot.corner)) === true) return true;
     if (axle !== null && branch.get(partItems.assumedHeld(axle, at)) === true) return true;
   }
+  // What stands there under another name is told when it is left.
+  if (present(branch, spot)) return true;
   const { aids } = event.operation;
-  const were = [...listAids(branch.get(wasUnder(spot))), ...listAids(branch.get(spot.aids))];
+  const were = listAids(branch.get(wasUnder(spot)));
   if (aids.length === 0) return were.length > 0;
   return were.some(
     (name) => name === UNNAMED.name || name === UNNAMED_JACK.name || aids.some((aid) => aid.name === name),
   );
+}
+
+function present(branch: Branch, spot: Spot): boolean {
+  if (spot.level === 'part') return branch.get(spot.aids) !== '';
+  return [bodySpot(spot.corner), axleSpot(spot.corner)].some(({ aids }) => branch.get(aids) !== '');
 }
 
 function isAssumedHeld(branch: Branch, { subject, at }: Event): boolean {

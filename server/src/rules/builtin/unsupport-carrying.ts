@@ -1,3 +1,5 @@
+import type { Instance } from '../../model/instances';
+import type { Part } from '../../model/model';
 import { listAids } from '../../simulate/aids';
 import { type Event, nameOf } from '../../simulate/event';
 import { corner as cornerItems, isOn, joint as jointItems, part as partItems } from '../../simulate/items';
@@ -16,23 +18,38 @@ const RULE = 'unsupport-carrying';
 export const unsupportCarrying: Builtin = {
   name: RULE,
   watch: () => ({
-    verbs: ['unsupport'],
+    verbs: ['unsupport', 'release'],
+    after(sim, branch, event) {
+      if (event.verb === 'release' && event.subject.type === 'part')
+        partLeft(sim, branch, event, event.subject.part, event.at);
+    },
     afterSpot(sim, branch, event, spot) {
       if (branch.get(spot.aids) !== '') return;
-      if (spot.level === 'part') partLeft(sim, branch, event, spot);
+      if (spot.level === 'part') partLeft(sim, branch, event, spot.part, spot.at);
       else cornerLeft(sim, branch, event, spot);
     },
   }),
 };
 
-function partLeft(sim: Simulation, branch: Branch, event: Event, spot: Spot & { level: 'part' }): void {
-  const { part, at } = spot;
-  if (!isOn(branch.get(partItems.state(part, at))) || part.joints.size === 0) return;
-  for (const joint of part.joints.values())
-    if (branch.within(joint.presence) && branch.get(jointItems.position(joint, at)) !== 'out') return;
-  if (liftedByHand(part, event) || isHeld(sim, branch, part, at)) return;
+/** A part whose last support went: it falls where its joints are out, or drops where nothing limits it any more. */
+function partLeft(sim: Simulation, branch: Branch, event: Event, part: Part, at: Instance): void {
+  if (!isOn(branch.get(partItems.state(part, at)))) return;
+  if (!falls(branch, event, part, at) && !drops(sim, branch, part, at)) return;
+  if (isHeld(sim, branch, part, at)) return;
   flag(sim, branch, event, RULE, nameOf(event.subject));
   branch.put(partItems.assumedHeld(part, at), true);
+}
+
+function falls(branch: Branch, event: Event, part: Part, at: Instance): boolean {
+  if (part.joints.size === 0 || liftedByHand(part, event)) return false;
+  for (const joint of part.joints.values())
+    if (branch.within(joint.presence) && branch.get(jointItems.position(joint, at)) !== 'out') return false;
+  return true;
+}
+
+function drops(sim: Simulation, branch: Branch, part: Part, at: Instance): boolean {
+  if (part.attributes.axle || !allLimitersUndone(sim, branch, part, at)) return false;
+  return sim.corners.of(part, at).some((corner) => branch.get(cornerItems.carry(corner)) === 'body');
 }
 
 function cornerLeft(
