@@ -1,4 +1,5 @@
 // What is owed at the end, each at the operation that made it.
+import { oweHardware } from './hardware.ts';
 import { texts } from './raw.ts';
 import { found, type Run } from './run.ts';
 import { aidCan, edgesOf, onGround, UNNAMED_JACK } from './state.ts';
@@ -20,6 +21,7 @@ export function settle(run: Run, excused: Set<string>): void {
   for (const { item, side, path } of world.drained.values()) owe('left-drained', item, side, path, 'drained');
   for (const [item, debt] of world.safe) owe('left-isolated', item, '', debt, 'safe');
   for (const [item, debt] of world.valueDebt) owe('left-switched', item, '', debt, world.values.get(item));
+  oweHardware(run);
 }
 
 type Owe = (rule: string, item: string, side: string, debt: Debt, ...states: (string | undefined)[]) => void;

@@ -4,6 +4,7 @@ import { askedCorners } from './corners.ts';
 import { droppedNow, limitersBefore } from './dropping.ts';
 import { effect } from './effects.ts';
 import { forgetTold, ruleEvent } from './families.ts';
+import { noteHardware } from './hardware.ts';
 import { judgeExpected, judgeTighten, judgeTorque, judgeUndo, takeNew } from './joints.ts';
 import { judgeDisconnect } from './lines.ts';
 import { judgeRenew, judgeSet } from './other.ts';
@@ -32,6 +33,7 @@ export function perform(run: Run, verb: string, target: Target, byUnbolt = false
   const { world } = run;
   const { part, joint } = target;
   if (run.judged && target.what !== 'words') run.worked = true;
+  noteHardware(run, verb, target);
   const tightens = ['start', 'snug', 'torque'].includes(verb);
   if (tightens && joint) takeNew(run, joint, texts(run.raw.new));
   if (!hasEffect(run, verb, target)) return;

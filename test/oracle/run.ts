@@ -49,6 +49,7 @@ export interface Run {
   pending: Pending[];
   askNext: { rule: Record<string, unknown>; event: Event }[];
   told: Map<string, () => boolean>; // never-while: whether the state still is so
+  hardwareUsed: Set<string>;
   worked: boolean; // the guide has done something to more than words
   granted: Set<string>; // keys of what has no state of its own and a finding took for granted
   wasUnder: Map<unknown, Set<string>>; // aids that ever stood at a corner or under a part
@@ -77,6 +78,7 @@ export function newRun(world: World, rules: RuleBook): Run {
     pending: [],
     askNext: [],
     told: new Map(),
+    hardwareUsed: new Set(),
     worked: false,
     granted: new Set(),
     wasUnder: new Map(),

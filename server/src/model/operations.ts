@@ -4,7 +4,7 @@ import type { Span } from '../findings/finding';
 import type { Quantity } from '../units/quantity';
 import type { Diagram } from '../variants/diagram';
 import { type Guards, namedBeside, narrowed, type Sides } from './guards';
-import type { Aid, BoundOperation, ByVariant, Target } from './model';
+import type { Aid, BoundOperation, ByVariant, Joint, Target } from './model';
 import { nearestName } from './nearest';
 import type { OperationOutline } from './outline';
 import { reportEmptied, sideText, withStations, wordsIn } from './qualifiers';
@@ -262,8 +262,7 @@ class OperationBinder {
 
   /** Piece names as the joints of the operation know them. */
   pieces(key: string, targets: readonly Target[]): string[] {
-    const written = textsAt(this.outline.cursor, key);
-    if (written.length === 0) return [];
+    if (textsAt(this.outline.cursor, key).length === 0) return [];
     const joints = targets.flatMap((target) =>
       target.type === 'joint'
         ? [target.joint]
@@ -271,11 +270,27 @@ class OperationBinder {
           ? [...target.part.joints.values()]
           : [],
     );
-    const names = written.flatMap((name) => [
-      name,
-      ...joints.map((joint) => this.scope.targets.pieces.nameOn(joint, name)),
-    ]);
+    const { pieces } = this.scope.targets;
+    const names = itemsAt(this.outline.cursor, key).flatMap((item) => {
+      const name = item.text === null ? null : this.piece(item, item.text, joints);
+      return name === null ? [] : [name, ...joints.map((joint) => pieces.nameOn(joint, name))];
+    });
     return [...new Set(names)];
+  }
+
+  /** The piece that is meant: where no joint and no pack has what is written, the near one that they have. */
+  private piece(item: Cursor, written: string, joints: readonly Joint[]): string {
+    const { pieces } = this.scope.targets;
+    const own = joints.flatMap((joint) => [...joint.stack, ...joint.singleUse.keys()]);
+    if (own.includes(written) || pieces.known(written) !== null) return written;
+    if (joints.some((joint) => pieces.nameOn(joint, written) !== written)) return written;
+    const near = nearestName(written, [...own, ...pieces.names]);
+    if (near === null) return written;
+    const { hint, fixes } = suggestion(item.place, near);
+    const message = `No joint here has a piece "${shown(written)}"${hint}`;
+    this.report.add('unknown-piece', item.place, message, { fixes, severity: 'warning' });
+    this.sound = false;
+    return near;
   }
 
   private note(resolved: {

@@ -24,6 +24,11 @@ export class PieceTable {
     }
   }
 
+  /** Every name and word of the packs, and those that a joint has without any pack. */
+  get names(): string[] {
+    return ['nut', 'bolt', 'pin', ...this.uses.keys(), ...this.byWord.keys()];
+  }
+
   /** The pack's name for a piece, null where no pack knows it. */
   known(written: string): string | null {
     if (this.uses.has(written)) return written;

@@ -6,6 +6,7 @@ import { endsOf } from '../../simulate/effects-rest';
 import { isOn, line as lineItems, part as partItems } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
 import type { Diagram } from '../../variants/diagram';
+import { hardwareUnused } from './hardware-unused';
 import { type Debt, flagged, owedAtEnd, universe } from './owed';
 
 /** What is in the box is used, unless it is spare. */
@@ -35,7 +36,7 @@ export const leftUnused = owedAtEnd('left-unused', (sim) => {
         });
     }
   }
-  return debts;
+  return [...debts, ...hardwareUnused(sim)];
 });
 
 /** The variants in which it was told already that what this thing replaces is gone with nothing new, or went back. */
