@@ -38,8 +38,8 @@ export function effect(run: Run, verb: string, target: Target, removeOne: Remove
     if (verb === 'start') start(run, joint);
     if (verb === 'snug') snug(run, joint);
     if (verb === 'torque') torque(run, joint);
-    if (verb === 'renew') renew(joint, target.piece);
   }
+  if (joint && verb === 'renew') renew(joint, target.piece);
   if (target.what === 'part' && part) partEffect(run, verb, part, removeOne);
   if (target.end) endEffect(run, verb, target);
   if (line) {

@@ -16,13 +16,23 @@ export function ruleEvent(run: Run, verb: string, target: Target): void {
   const event: Event = { verb, target, raw, path, occurrence };
   const rules = run.rules.watching(verb);
   for (const rule of rules) meetLater(run, rule, event);
-  for (const rule of rules) {
-    if (matches(run, map(rule.watch), event) && !excused(run, rule, event)) askRule(run, rule, event);
-  }
+  for (const rule of rules) if (isWatched(run, rule, event)) askRule(run, rule, event);
   run.events.push(event);
 }
 
-/** Whether an event is what a rule watches. */
+/** Whether a rule asks about an event: it matches, what `after` wants came before it, and nothing excuses it. */
+function isWatched(run: Run, rule: Raw, event: Event): boolean {
+  const watch = map(rule.watch);
+  if (!matches(run, watch, event)) return false;
+  if (watch.after !== undefined) {
+    const after = map(watch.after);
+    const items = wantedItems(run, event.target, after.of);
+    if (!items.some((item) => cameAndStands(run, rule, after, item))) return false;
+  }
+  return !excused(run, rule, event);
+}
+
+/** Whether an event is of the sort that a rule watches. */
 function matches(run: Run, watch: Raw, event: Event): boolean {
   const { target, verb } = event;
   const thing = target.part ?? target.line;
@@ -75,6 +85,7 @@ function stateHolds(run: Run, items: Target[], need: Raw): boolean {
 }
 
 function askRule(run: Run, rule: Raw, event: Event): void {
+  if (rule.never === true) tellHere(run, rule, event.target);
   if (rule.needs !== undefined) askNeeds(run, rule, event);
   if (rule['never-while'] !== undefined) askNever(run, rule, event);
   if (rule.first !== undefined) askFirst(run, rule, event);
@@ -90,13 +101,18 @@ function tellHere(run: Run, rule: Raw, target: Target, path?: string): void {
 function askNeeds(run: Run, rule: Raw, event: Event): void {
   const need = map(rule.needs);
   const items = relatedItems(run.world, event.target, need.of);
-  if (items.length === 0 || stateHolds(run, items, need)) return;
+  const key = `${text(rule.id)}|${event.target.key}`;
+  const missed = (): boolean => items.length > 0 && !stateHolds(run, items, need);
+  if (!missed() || run.told.has(key)) return;
   tellHere(run, rule, event.target);
   const first = texts(need.state)[0];
   const states = texts(need.state);
-  if (first === undefined) return;
-  const missing = items.filter((item) => !states.some((state) => inState(run, item, state)));
-  for (const item of need.every === true ? missing : missing.slice(0, 1)) assumeState(run, item, first);
+  if (first !== undefined) {
+    const missing = items.filter((item) => !states.some((state) => inState(run, item, state)));
+    for (const item of need.every === true ? missing : missing.slice(0, 1)) assumeState(run, item, first);
+  }
+  // What cannot be taken for granted is told once, until it was so.
+  if (missed()) run.told.set(key, missed);
   grantExcuses(run, rule, event);
 }
 
@@ -121,7 +137,7 @@ function askNever(run: Run, rule: Raw, event: Event): void {
   grantExcuses(run, rule, event);
 }
 
-/** `never-while` speaks again once the state has left. */
+/** What was told of a state may be told again once it was otherwise. */
 export function forgetTold(run: Run): void {
   for (const [key, still] of run.told) if (!still()) run.told.delete(key);
 }
@@ -138,10 +154,7 @@ function askFirst(run: Run, rule: Raw, event: Event): void {
   const first = map(rule.first);
   const items = wantedItems(run, event.target, first.of);
   if (items.length === 0) return;
-  const met = items.some((item) => {
-    const done = run.events.map((one) => isWanted(run, first, one, [item])).lastIndexOf(true);
-    return done >= 0 && !run.events.slice(done + 1).some((one) => undoes(run, rule, one, item));
-  });
+  const met = items.some((item) => cameAndStands(run, rule, first, item));
   if (met) return;
   if (oneForAll(first.of)) tell(run, text(rule.id) ?? '', event.target.item, '', undefined);
   else tellHere(run, rule, event.target);
@@ -149,18 +162,31 @@ function askFirst(run: Run, rule: Raw, event: Event): void {
   const verb = texts(first.verb)[0];
   const item = items[0];
   if (verb !== undefined && item)
-    run.events.push({ ...event, verb, target: item, raw: map(first.qualifier), occurrence: ASSUMED });
+    run.events.push({
+      ...event,
+      verb,
+      target: item,
+      raw: map(first.qualifier),
+      occurrence: ASSUMED,
+      assumedBy: text(rule.id),
+    });
   if (texts(first.verb).includes('record')) for (const one of items) assumeState(run, one, 'recorded');
 }
 
+/** Whether what `first` or `after` wants was done to an item, and was not undone since. */
+function cameAndStands(run: Run, rule: Raw, wanted: Raw, item: Target): boolean {
+  const known = run.events.filter(({ assumedBy }) => assumedBy === undefined || assumedBy === rule.id);
+  const done = known.map((one) => isWanted(run, wanted, one, [item])).lastIndexOf(true);
+  return done >= 0 && !known.slice(done + 1).some((one) => undoes(run, rule, wanted, one, item));
+}
+
 /** `since`: an operation on the related item, or on a watched item that it is related to, undoes what was first. */
-function undoes(run: Run, rule: Raw, event: Event, item: Target): boolean {
-  const first = map(rule.first);
-  if (first.since === undefined || !texts(map(first.since).verb).includes(event.verb)) return false;
+function undoes(run: Run, rule: Raw, wanted: Raw, event: Event, item: Target): boolean {
+  if (wanted.since === undefined || !texts(map(wanted.since).verb).includes(event.verb)) return false;
   if (item === ANYTHING || sameItem(item, event.target)) return true;
   const { verb: _verb, qualifier: _qualifier, ...watch } = map(rule.watch);
   if (!matches(run, watch, event)) return false;
-  return relatedItems(run.world, event.target, first.of).some((one) => sameItem(one, item));
+  return relatedItems(run.world, event.target, wanted.of).some((one) => sameItem(one, item));
 }
 
 /** Whether an event is what `first`, `later` or `next` asks for, on one of the related items. */
@@ -198,8 +224,12 @@ function oneForAll(of: unknown): boolean {
 function oweLater(run: Run, rule: Raw, event: Event): void {
   const key = `${text(rule.id)}|${oneForAll(map(rule.later).of) ? '' : event.target.key}`;
   if (run.pending.some((one) => one.open && one.key === key)) return;
-  const items = wantedItems(run, event.target, map(rule.later).of);
+  const later = map(rule.later);
+  const items = wantedItems(run, event.target, later.of);
   if (items.length === 0) return;
+  // With `earlier`, one that came before will do, and so will the operation itself.
+  const soFar = [...run.events.filter((one) => one.occurrence !== ASSUMED), event];
+  if (later.earlier === true && soFar.some((one) => isWanted(run, later, one, items))) return;
   run.pending.push({ rule: text(rule.id) ?? '', key, path: event.path, target: event.target, open: true });
 }
 
@@ -222,8 +252,7 @@ function meetLater(run: Run, rule: Raw, event: Event): void {
     }
     if (later.before === undefined) continue;
     const before = map(later.before);
-    const asked = before.of === undefined ? [event.target] : wantedItems(run, pending.target, before.of);
-    if (!isWanted(run, before, event, asked)) continue;
+    if (!isWanted(run, before, event, wantedItems(run, pending.target, before.of))) continue;
     pending.open = false;
     tellDebt(run, rule, pending, event.path);
   }
@@ -252,18 +281,17 @@ export function settleLater(run: Run, owed: Event[]): void {
 }
 
 function askOnce(run: Run, rule: Raw, event: Event): void {
-  const before = run.events.filter(
-    (one) =>
-      one.occurrence !== ASSUMED && one.target.key === event.target.key && matches(run, map(rule.watch), one),
-  );
-  if (before.length === 1) tellHere(run, rule, event.target);
+  const key = `${text(rule.id)}|${event.target.key}`;
+  if (run.onceDone.has(key)) tellHere(run, rule, event.target);
+  run.onceDone.add(key);
 }
 
 /** `next`: the next operation that touches the same part must be the wanted one. */
 function settleNext(run: Run, rule: Raw, event: Event): void {
   const next = map(rule.next);
-  const samePart = (one: Event): boolean =>
-    event.target.part ? one.target.part === event.target.part : one.target.key === event.target.key;
+  const { part, line, key } = event.target;
+  const samePart = ({ target }: Event): boolean =>
+    part ? target.part === part : line ? target.line === line : target.key === key;
   const after = run.events
     .slice(run.events.indexOf(event) + 1)
     .filter((one) => one.occurrence !== event.occurrence && one.occurrence !== ASSUMED && samePart(one));

@@ -36,7 +36,7 @@ export function relatedItems(world: World, watched: Target, of: unknown): Target
 function relatedBy(world: World, watched: Target, of: unknown): Target[] {
   const part = watched.part;
   if (isMap(of)) {
-    if (of.item !== undefined) return texts(of.item).flatMap((name) => everyInstance(world, name));
+    if (of.item !== undefined) return texts(of.item).flatMap((name) => named(world, watched, name));
     if (of.kind !== undefined) return ofKind(world, watched, texts(of.kind), text(of.on) ?? 'vehicle');
     return texts(of.words).map((word) => ({ what: 'words', item: word, side: '', key: word }));
   }
@@ -55,6 +55,16 @@ function relatedBy(world: World, watched: Target, of: unknown): Target[] {
     default:
       return [];
   }
+}
+
+/** What a name stands for, on the side and at the place of the watched item; nothing where there is no such thing. */
+function named(world: World, watched: Target, name: string): Target[] {
+  const own = watched.part ?? watched.line;
+  return everyInstance(world, name).filter((target) => {
+    const thing = target.part ?? target.line;
+    if (thing === undefined) return target.what === 'built-in';
+    return own === undefined || fits(own, thing);
+  });
 }
 
 /** Parts and lines of some kinds that share a group of corners with the watched item; `side`: and side and place. */
@@ -97,7 +107,7 @@ export function inState(run: Run, target: Target, state: string): boolean {
     if (target.what === 'part' && part) return held(world, part);
     return line ? holdOn(world, line) : world.holds.has(target.key);
   }
-  if (target.what === 'joint' && joint) {
+  if ((target.what === 'joint' || target.what === 'piece') && joint) {
     if (state === 'untouched') return !joint.touched;
     // A part's word asked of a joint means its part.
     if (PART_STATES.includes(state)) return inState(run, partTarget(joint.part), state);

@@ -25,6 +25,7 @@ export interface Event {
   raw: Record<string, unknown>;
   path: string;
   occurrence: number; // which execution of an operation it belongs to
+  assumedBy?: string; // the rule that took it for granted; no other rule knows of it
 }
 
 export interface Pending {
@@ -53,6 +54,7 @@ export interface Run {
   worked: boolean; // the guide has done something to more than words
   granted: Set<string>; // keys of what has no state of its own and a finding took for granted
   wasUnder: Map<unknown, Set<string>>; // aids that ever stood at a corner or under a part
+  onceDone: Set<string>; // at-most-once: rule and instance
   boxCount: Map<string, number>;
   overBox: Set<string>;
   assumedMeasured: Set<string>; // a branch's name and value, once told as not measured
@@ -82,6 +84,7 @@ export function newRun(world: World, rules: RuleBook): Run {
     worked: false,
     granted: new Set(),
     wasUnder: new Map(),
+    onceDone: new Set(),
     boxCount: new Map(),
     overBox: new Set(),
     assumedMeasured: new Set(),

@@ -3,7 +3,7 @@ import { STRUCTURE } from './declare.ts';
 import { FREE_WORDS, JOINT_VERBS, METAL_VERBS } from './operation.ts';
 import { map, texts } from './raw.ts';
 import { jointTarget, lineTarget, partTarget } from './state.ts';
-import type { Line, Part, Target } from './things.ts';
+import type { Joint, Line, Part, Target } from './things.ts';
 import { allLines, BUILT_IN, type World } from './world.ts';
 
 export interface Narrowing {
@@ -54,11 +54,17 @@ function partTargets(
   return parts.flatMap((part) => one(part, second, third));
 }
 
+function pieceTarget(joint: Joint, piece: string): Target {
+  const { part } = joint;
+  const item = `${joint.item}.${piece}`;
+  return { what: 'piece', item, side: part.label, key: `${item}@${part.label}`, part, joint, piece };
+}
+
 function one(part: Part, second: string, third: string | undefined): Target[] {
   const item = `${part.name}.${second}`;
   const base = { item, side: part.label, key: `${item}@${part.label}`, part };
   const joint = part.joints.find((candidate) => candidate.name === second);
-  if (joint) return [third === undefined ? jointTarget(joint) : { ...jointTarget(joint), piece: third }];
+  if (joint) return [third === undefined ? jointTarget(joint) : pieceTarget(joint, third)];
   const end = part.ends.find((candidate) => candidate.name === second);
   if (end) return [{ what: 'end', ...base, end }];
   const hole = part.holes.find((candidate) => candidate.name === second);

@@ -167,7 +167,7 @@ export interface Hold {
 
 /** What an operation acts on, one instance of it. */
 export interface Target {
-  what: 'part' | 'joint' | 'line' | 'end' | 'hole' | 'face' | 'built-in' | 'words';
+  what: 'part' | 'joint' | 'piece' | 'line' | 'end' | 'hole' | 'face' | 'built-in' | 'words';
   item: string;
   side: string;
   key: string;

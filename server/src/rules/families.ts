@@ -1,29 +1,39 @@
 /** A rule of the rule language as a watcher (schemas/semantics.md §7): one function for each family. */
 
 import type { Duty } from '../model/model';
-import { type Event, nameOf, partOf } from '../simulate/event';
+import { type Event, nameOf, thingOf } from '../simulate/event';
 import { awaited, part as partItems } from '../simulate/items';
 import type { Simulation } from '../simulate/simulation';
 import type { Branch, Item as StateItem } from '../simulate/state';
 import { flag, type Watcher } from '../simulate/watcher';
 import type { Diagram } from '../variants/diagram';
-import { assume, settle, takeForGranted } from './granting';
-import { type Item, keyOf, keysMet, meets, relatedItems, wantedItems } from './related';
-import type { Excuse, Need, Pattern, RelatedTo, Rule } from './rule';
+import { grantExcuses, holds, watched, watchedVerbs } from './asking';
+import { assume, settle } from './granting';
+import { type Item, keyOf, meets, relatedItems, wantedItems } from './related';
+import { bit, came, eventKey, remember } from './remembering';
+import type { Pattern, RelatedTo, Rule } from './rule';
 import { exists, isIn } from './states';
-import { fits, isSeen, matches, qualify } from './watching';
-
-const bit = (rule: Rule, what: string, key: string): StateItem => ({
-  kind: what,
-  of: key,
-  at: rule.id,
-  initial: false,
-});
-const eventKey = (event: Event) => `${nameOf(event.subject)}${event.at.key}`;
+import { fits, isSeen, qualify } from './watching';
 
 /** Makes a watcher of a rule; built-in ones are made elsewhere. */
 export function watcherOf(rule: Rule): Watcher | null {
+  const made = familyOf(rule);
+  const { after } = rule.watch;
+  if (made === null || after === null) return made;
+  return {
+    ...made,
+    verbs: [...new Set([...made.verbs, ...after.verb, ...after.since])],
+    after(sim, branch, event) {
+      made.after?.(sim, branch, event);
+      remember(sim, branch, rule, 'after', after, event);
+    },
+  };
+}
+
+function familyOf(rule: Rule): Watcher | null {
   switch (rule.family) {
+    case 'never':
+      return never(rule);
     case 'needs':
       return state(rule, false);
     case 'never-while':
@@ -41,51 +51,42 @@ export function watcherOf(rule: Rule): Watcher | null {
   }
 }
 
-function watched(sim: Simulation, branch: Branch, rule: Rule, event: Event): boolean {
-  return (
-    isSeen(event) && matches(rule.watch, event) && !rule.unless.some((it) => excuses(sim, branch, it, event))
-  );
-}
-
-function excuses(sim: Simulation, branch: Branch, excuse: Excuse, event: Event): boolean {
-  if ('people' in excuse) return event.step.people >= excuse.people;
-  if ('caution' in excuse) return event.step.hasCaution;
-  const items = relatedItems(sim, excuse.of, event).filter((item) => exists(branch, item));
-  return items.length > 0 && holds(sim, branch, excuse, items);
-}
-
-/** What would have excused an operation counts as done once its absence was told: that it is undone later is no news. */
-function grantExcuses(sim: Simulation, branch: Branch, rule: Rule, event: Event): void {
-  for (const excuse of rule.unless)
-    if ('state' in excuse)
-      for (const item of relatedItems(sim, excuse.of, event)) takeForGranted(branch, item);
-}
-
-/** The needed state, of all related items or of one. */
-function holds(sim: Simulation, branch: Branch, need: Need, items: readonly Item[]): boolean {
-  const is = (item: Item) => need.state.some((word) => isIn(sim, branch, item, word));
-  return need.every ? items.every(is) : items.some(is);
-}
-
-function state(rule: Rule, never: boolean): Watcher {
-  const need = rule.need!;
+/** The watched operation is itself the finding. */
+function never(rule: Rule): Watcher {
   return {
     rule: rule.id,
-    verbs: rule.watch.verb.length > 0 ? rule.watch.verb : ['*'],
+    verbs: watchedVerbs(rule),
     before(sim, branch, event) {
+      if (watched(sim, branch, rule, event)) flag(sim, branch, event, rule.id, nameOf(event.subject));
+      return undefined;
+    },
+  };
+}
+
+/**
+ * A state that must hold, or must not. What was told of an item and stays as it was is not told of it again until it was
+ * otherwise; a needed state that can be taken for granted is, and so may be told anew as soon as it is lost.
+ */
+function state(rule: Rule, never: boolean): Watcher {
+  const need = rule.need!;
+  const tellings = new WeakMap<Simulation, Map<string, Event>>();
+  const told = (key: string) => bit(rule, 'told', key);
+  const itemsOf = (sim: Simulation, branch: Branch, event: Event) =>
+    relatedItems(sim, need.of, event).filter((item) => exists(branch, item));
+  const isBroken = (sim: Simulation, branch: Branch, items: readonly Item[]) =>
+    items.length > 0 && holds(sim, branch, need, items) === never;
+  return {
+    rule: rule.id,
+    verbs: ['*'],
+    before(sim, branch, event) {
+      for (const [key, about] of tellings.get(sim) ?? [])
+        if (branch.get(told(key)) === true && !isBroken(sim, branch, itemsOf(sim, branch, about)))
+          branch.put(told(key), false);
       if (!watched(sim, branch, rule, event)) return undefined;
-      const items = relatedItems(sim, need.of, event).filter((item) => exists(branch, item));
-      if (items.length === 0) return undefined;
-      const told = bit(rule, 'told', eventKey(event));
-      if (holds(sim, branch, need, items) !== never) {
-        branch.put(told, false);
-        return undefined;
-      }
-      if (branch.get(told) === true) return undefined;
-      flag(sim, branch, event, rule.id, nameOf(event.subject), {
-        facts: { related: nameOf(items[0]!.subject) },
-      });
-      branch.put(told, true);
+      const items = itemsOf(sim, branch, event);
+      const key = eventKey(event);
+      if (!isBroken(sim, branch, items) || branch.get(told(key)) === true) return undefined;
+      flag(sim, branch, event, rule.id, nameOf(event.subject), { facts: relatedFact(items) });
       if (!never)
         for (const item of need.every ? items : items.slice(0, 1))
           assume(sim, branch, item, need.state[0] ?? '');
@@ -93,6 +94,10 @@ function state(rule: Rule, never: boolean): Watcher {
         for (const item of items)
           for (const word of need.state) if (isIn(sim, branch, item, word)) settle(branch, item, word);
       grantExcuses(sim, branch, rule, event);
+      if (!isBroken(sim, branch, items)) return undefined;
+      branch.put(told(key), true);
+      const known = tellings.get(sim) ?? new Map<string, Event>();
+      tellings.set(sim, known.set(key, event));
       return undefined;
     },
   };
@@ -102,37 +107,21 @@ function first(rule: Rule): Watcher {
   const wanted = rule.first!;
   return {
     rule: rule.id,
-    verbs: [...new Set([...rule.watch.verb, ...wanted.verb, ...wanted.since])],
+    verbs: [...new Set([...watchedVerbs(rule), ...wanted.verb, ...wanted.since])],
     before(sim, branch, event) {
       if (!watched(sim, branch, rule, event)) return undefined;
       const items = wantedItems(sim, wanted.of, event).filter((item) => exists(branch, item));
-      if (items.length === 0 || items.some((item) => branch.get(bit(rule, 'done', keyOf(item))) === true))
-        return undefined;
+      if (items.length === 0 || came(branch, rule, 'done', items)) return undefined;
       flag(sim, branch, event, rule.id, nameOf(event.subject), {
         side: isShared(wanted.of) ? '' : event.at.label,
-        facts: { related: nameOf(items[0]!.subject) },
+        facts: relatedFact(items),
       });
-      for (const item of items) {
-        branch.put(bit(rule, 'done', keyOf(item)), true);
-        // What should have been recorded counts as recorded.
-        if (wanted.verb.includes('record')) assume(sim, branch, item, 'recorded');
-      }
+      branch.put(bit(rule, 'done', keyOf(items[0]!)), true);
+      // What should have been recorded counts as recorded.
+      if (wanted.verb.includes('record')) for (const item of items) assume(sim, branch, item, 'recorded');
       return undefined;
     },
-    after(sim, branch, event) {
-      if (!isSeen(event)) return;
-      if (wanted.since.includes(event.verb)) {
-        branch.put(
-          bit(rule, 'done', wanted.of === 'any' ? keysMet('any', event)[0]! : eventKey(event)),
-          false,
-        );
-        if (matches({ ...rule.watch, verb: [] }, event))
-          for (const item of wantedItems(sim, wanted.of, event))
-            branch.put(bit(rule, 'done', keyOf(item)), false);
-      }
-      if (fits(wanted, event))
-        for (const key of keysMet(wanted.of, event)) branch.put(bit(rule, 'done', key), true);
-    },
+    after: (sim, branch, event) => remember(sim, branch, rule, 'done', wanted, event),
   };
 }
 
@@ -145,33 +134,37 @@ function later(rule: Rule): Watcher {
     debtors.set(sim, found);
     return found;
   };
-  const owes = (key: string) => bit(rule, 'owes', key);
+  /** The run of the operation that owes, -1 where nothing is owed. */
+  const owes = (key: string): StateItem => ({ ...bit(rule, 'owes', key), initial: -1 });
+  const isOwed = (branch: Branch, key: string) => branch.get(owes(key)) !== -1;
   // What is wanted once for the whole vehicle is owed once, since the first operation that called for it.
   const shared = isShared(wanted.of);
   const keyFor = (event: Event) => (shared ? '*' : eventKey(event));
   return {
     rule: rule.id,
-    verbs: [...new Set([...rule.watch.verb, ...wanted.verb, ...(before?.verb ?? [])])],
+    verbs: [...new Set([...watchedVerbs(rule), ...wanted.verb, ...(before?.verb ?? [])])],
     before(sim, branch, event) {
       if (!isSeen(event)) return undefined;
       if (fits(wanted, event))
         for (const [key, debtor] of known(sim))
-          if (meets(sim, wanted.of, debtor, event) && branch.get(owes(key)) === true)
-            branch.put(owes(key), false);
+          if (meets(sim, wanted.of, debtor, event) && isOwed(branch, key)) branch.put(owes(key), -1);
       if (before !== null && fits(before, event))
         for (const [key, debtor] of known(sim)) {
-          if (!meets(sim, before.of, debtor, event)) continue;
-          if (branch.get(owes(key)) !== true) continue;
+          if (!meets(sim, before.of, debtor, event) || !isOwed(branch, key)) continue;
           // What came after the first in the same debt is told with the first.
-          flag(sim, branch, event, rule.id, nameOf(debtor.subject), { side: shared ? '' : debtor.at.label });
-          branch.put(owes(key), false);
+          flag(sim, branch, event, rule.id, nameOf(debtor.subject), {
+            side: shared ? '' : debtor.at.label,
+            facts: relatedFact(wantedItems(sim, wanted.of, debtor)),
+          });
+          branch.put(owes(key), -1);
         }
+      if (wanted.earlier) remember(sim, branch, rule, 'done', { ...wanted, since: [] }, event);
       if (!watched(sim, branch, rule, event)) return undefined;
       const key = keyFor(event);
-      if (wantedItems(sim, wanted.of, event).filter((item) => exists(branch, item)).length === 0)
-        return undefined;
+      const items = wantedItems(sim, wanted.of, event).filter((item) => exists(branch, item));
+      if (items.length === 0 || (wanted.earlier && came(branch, rule, 'done', items))) return undefined;
       if (!known(sim).has(key)) known(sim).set(key, event);
-      branch.put(owes(key), true);
+      if (!isOwed(branch, key)) branch.put(owes(key), event.run);
       return undefined;
     },
     ended(sim) {
@@ -187,8 +180,9 @@ function later(rule: Rule): Watcher {
           sim.model.universe,
           diagrams.or(excused, goneWith(sim, wanted.verb, debtor)),
         );
-        for (const { run, set } of sim.state.madeBy(owes(key), within, (value) => value === true)) {
-          const event = sim.events[run] ?? debtor;
+        for (const { value, set } of sim.state.valuesWithin(owes(key), within)) {
+          if (value === -1) continue;
+          const event = sim.events[Number(value)] ?? debtor;
           sim.report({
             rule: rule.id,
             operation: event.operation.path,
@@ -197,12 +191,18 @@ function later(rule: Rule): Watcher {
             set,
             event,
             causes: [],
-            facts: {},
+            facts: relatedFact(items),
           });
         }
       }
     },
   };
+}
+
+/** `{related}` in the sentence of a rule: the first of the items that it asks about; `any` is none. */
+function relatedFact(items: readonly Item[]): Readonly<Record<string, string>> {
+  const name = items[0] === undefined ? '*' : nameOf(items[0].subject);
+  return name === '*' ? {} : { related: name };
 }
 
 /** Whether a duty that is handed over is what a rule wants: it counts as a `check` at the end, or as a `measure`. */
@@ -229,7 +229,7 @@ function goneWith(sim: Simulation, verbs: readonly string[], { subject, at }: Ev
 function once(rule: Rule): Watcher {
   return {
     rule: rule.id,
-    verbs: rule.watch.verb.length > 0 ? rule.watch.verb : ['*'],
+    verbs: watchedVerbs(rule),
     before(sim, branch, event) {
       if (!watched(sim, branch, rule, event)) return undefined;
       const done = bit(rule, 'done', eventKey(event));
@@ -240,17 +240,22 @@ function once(rule: Rule): Watcher {
   };
 }
 
-/** The next operation on the same part must be as said; what was watched and nothing followed is found at the end. */
+/** Nothing is awaited, or what was came; the next operation is awaited. Else: the first run of it, which was not what was wanted. */
+const MET = -1;
+const AWAITED = -2;
+
+/**
+ * The next operation on the same part or line must be as said; one of the things that it does will do. What was watched and
+ * nothing followed is found at the end.
+ */
 function next(rule: Rule): Watcher {
   const wanted = rule.next!;
-  const holds = wanted.verb.some((verb) => verb === 'hold' || verb === 'support');
-  const waiting = (name: string): StateItem => ({ kind: 'next', of: rule.id, at: name, initial: -1 });
-  const parts = new WeakMap<Simulation, Map<string, StateItem>>();
-  const nameOfPart = (event: Event) =>
-    `${partOf(event.subject)?.name ?? nameOf(event.subject)}${event.at.key}`;
+  const holding = wanted.verb.some((verb) => verb === 'hold' || verb === 'support');
+  const waiting = (run: number): StateItem => ({ kind: 'next', of: rule.id, at: `@${run}`, initial: MET });
+  const watchedRuns = new WeakMap<Simulation, Map<string, number[]>>();
+  const keyOfThing = ({ subject, at }: Event) => `${thingOf(subject)?.name ?? nameOf(subject)}${at.key}`;
   const report = (sim: Simulation, run: number, set: number) => {
-    const event = sim.events[run];
-    if (event === undefined) return;
+    const event = sim.events[run]!;
     sim.report({
       rule: rule.id,
       operation: event.operation.path,
@@ -259,38 +264,47 @@ function next(rule: Rule): Watcher {
       set,
       event,
       causes: [],
-      facts: {},
+      facts: relatedFact(wantedItems(sim, wanted.of, event)),
     });
+  };
+  /** What is to be held next is let go without a word: that it never was held is told already. */
+  const expectHold = (sim: Simulation, branch: Branch, about: Event, is: boolean) => {
+    if (holding) for (const item of wantedItems(sim, wanted.of, about)) branch.put(awaited(keyOf(item)), is);
   };
   return {
     rule: rule.id,
     verbs: ['*'],
     before(sim, branch, event) {
       if (!isSeen(event)) return undefined;
-      const item = waiting(nameOfPart(event));
-      const run = branch.get(item);
-      if (typeof run === 'number' && run >= 0) {
-        const watchedEvent = sim.events[run];
-        const right =
-          watchedEvent !== undefined && fits(wanted, event) && meets(sim, wanted.of, watchedEvent, event);
-        if (!right) branch.whenDone((set) => report(sim, run, set));
-        branch.put(item, -1);
-        if (holds && watchedEvent !== undefined)
-          for (const it of wantedItems(sim, wanted.of, watchedEvent)) branch.put(awaited(keyOf(it)), false);
+      const known = watchedRuns.get(sim) ?? new Map<string, number[]>();
+      watchedRuns.set(sim, known);
+      const runs = known.get(keyOfThing(event)) ?? [];
+      for (const run of runs) {
+        const item = waiting(run);
+        const now = branch.get(item) as number;
+        const about = sim.events[run]!;
+        if (now === MET || isOneOperation(about, event)) continue;
+        expectHold(sim, branch, about, false);
+        if (now !== AWAITED && !isOneOperation(sim.events[now]!, event)) {
+          branch.whenDone((set) => report(sim, run, set));
+          branch.put(item, MET);
+        } else if (fits(wanted, event) && meets(sim, wanted.of, about, event)) branch.put(item, MET);
+        else if (now === AWAITED) branch.put(item, event.run);
       }
-      if (watched(sim, branch, rule, event)) {
-        const known = parts.get(sim) ?? new Map<string, StateItem>();
-        parts.set(sim, known);
-        known.set(item.at, item);
-        branch.put(item, event.run);
-        if (holds) for (const it of wantedItems(sim, wanted.of, event)) branch.put(awaited(keyOf(it)), true);
-      }
+      if (!watched(sim, branch, rule, event)) return undefined;
+      if (!wantedItems(sim, wanted.of, event).some((one) => exists(branch, one))) return undefined;
+      if (!runs.includes(event.run)) known.set(keyOfThing(event), [...runs, event.run]);
+      branch.put(waiting(event.run), AWAITED);
+      expectHold(sim, branch, event, true);
       return undefined;
     },
     ended(sim) {
-      for (const item of parts.get(sim)?.values() ?? [])
-        for (const { value, set } of sim.state.valuesWithin(item, sim.model.universe))
-          if (typeof value === 'number' && value >= 0) report(sim, value, set);
+      for (const run of [...(watchedRuns.get(sim)?.values() ?? [])].flat())
+        for (const { value, set } of sim.state.valuesWithin(waiting(run), sim.model.universe))
+          if (value !== MET) report(sim, run, set);
     },
   };
 }
+
+/** Whether two events are of one operation, done once. */
+const isOneOperation = (a: Event, b: Event): boolean => a.operation === b.operation && a.pass === b.pass;

@@ -15,7 +15,7 @@ import {
 import type { Simulation } from '../simulate/simulation';
 import type { Branch } from '../simulate/state';
 import type { Item } from './related';
-import { edges, PART_STATES, POSITIONS, position } from './states';
+import { edges, PART_STATES, POSITIONS, position, SYSTEM_STATES } from './states';
 
 /** What is owed for an item being in a state is told: it owes nothing for that any more. */
 export function settle(branch: Branch, item: Item, state: string): void {
@@ -50,6 +50,11 @@ export function assume(sim: Simulation, branch: Branch, item: Item, state: strin
   const { subject, at } = item;
   const part = partOf(subject);
   takeForGranted(branch, item);
+  if (subject.type === 'built-in' && !SYSTEM_STATES.has(state)) {
+    branch.put(named.switched(subject.name, normalValue(sim, subject.name)), state);
+    branch.put(named.switchOwed(subject.name), false);
+    return true;
+  }
   if (POSITIONS.has(state)) {
     if (subject.type === 'joint') assumePosition(branch, subject.joint, at, state);
     else for (const joint of part?.joints.values() ?? []) assumePosition(branch, joint, at, state);
@@ -103,9 +108,6 @@ export function assume(sim: Simulation, branch: Branch, item: Item, state: strin
       branch.put(named.recorded(nameOf(subject), at), true);
       return true;
     default:
-      if (subject.type !== 'built-in') return false;
-      branch.put(named.switched(subject.name, normalValue(sim, subject.name)), state);
-      branch.put(named.switchOwed(subject.name), false);
-      return true;
+      return false;
   }
 }

@@ -1,6 +1,6 @@
 /** What a rule looks at and asks, in plain words made from its data. */
 
-import type { Excuse, Need, Pattern, RelatedTo, Rule, Watch } from './rule';
+import type { Earlier, Excuse, Need, Pattern, RelatedTo, Rule, Watch } from './rule';
 
 export interface RuleWords {
   /** `every disconnect of an airbag-plug`; null for a built-in rule, which looks at what it needs. */
@@ -23,19 +23,19 @@ export function spelledOut(rule: Rule): RuleWords {
 
 function asksInWords(rule: Rule): string {
   switch (rule.family) {
+    case 'never':
+      return 'wherever it stands';
     case 'needs':
       return `unless ${needInWords(rule.need!)} at that moment`;
     case 'never-while':
       return `while ${needInWords(rule.need!)}`;
-    case 'first': {
-      const { since } = rule.first!;
-      const again = since.length === 0 ? '' : `; ${a(or(since))} after it calls for it again`;
-      return `unless ${patternInWords(rule.first!)} came earlier${again}`;
-    }
+    case 'first':
+      return `unless ${earlierInWords(rule.first!)}`;
     case 'later': {
       const { before } = rule.later!;
-      const limit = before === null ? 'by the end' : `by the end, and before any ${deedInWords(before)}`;
-      return `unless ${patternInWords(rule.later!)} follows ${limit}`;
+      const comes = rule.later!.earlier ? 'comes somewhere, earlier or later' : 'follows by the end';
+      const limit = before === null ? '' : `, and before any ${deedInWords(before)}`;
+      return `unless ${patternInWords(rule.later!)} ${comes}${limit}`;
     }
     case 'next':
       return `unless the next operation on the same part is ${patternInWords(rule.next!)}`;
@@ -55,7 +55,14 @@ function watchInWords(watch: Watch): string {
         ? ` that is not ${name}`
         : ` whose ${name} is ${or(values)}`,
   );
-  return `${verbs} ${subjectInWords(watch)}${properties.join(' and')}${qualifiersInWords(watch.qualifier)}`;
+  const after = watch.after === null ? '' : `, where ${earlierInWords(watch.after)}`;
+  return `${verbs} ${subjectInWords(watch)}${properties.join(' and')}${qualifiersInWords(watch.qualifier)}${after}`;
+}
+
+/** `a check of gloves came earlier, with no raise since`. */
+function earlierInWords(earlier: Earlier): string {
+  const since = earlier.since.length === 0 ? '' : `, with no ${or(earlier.since)} since`;
+  return `${patternInWords(earlier)} came earlier${since}`;
 }
 
 const WHAT: Readonly<Record<string, string>> = {

@@ -1,5 +1,6 @@
 /** The items that a rule means by `of`, from the item an operation acts on (schemas/semantics.md §7). */
 
+import { isBuiltIn } from '../model/builtins';
 import { belongTogether, type Instance, matching } from '../model/instances';
 import type { Thing } from '../model/model';
 import { ALONE, type Event, nameOf, partOf, type Subject, thingOf } from '../simulate/event';
@@ -34,7 +35,8 @@ export function relatedItems(sim: Simulation, of: RelatedTo, event: Event): read
     return byKind(sim, of.kind, of.on, event);
   }
   const part = partOf(subject);
-  if (part === null) return of === 'part' ? [{ subject, at }] : [];
+  if (part === null)
+    return of === 'part' && subject.type === 'line' ? [{ subject: { ...subject, end: null }, at }] : [];
   if (of === 'part') return [{ subject: { type: 'part', part }, at }];
   if (of === 'joints')
     return [...part.joints.values()].map((joint) => ({ subject: { type: 'joint', joint }, at }));
@@ -85,20 +87,28 @@ function actsOn(event: Item, items: readonly Item[]): boolean {
   });
 }
 
+/** What a name stands for on the vehicle: a thing, or what of a thing a dot names; nothing where there is no such. */
 function byName(sim: Simulation, name: string, at: Instance): readonly Item[] {
   const thing = sim.model.things.get(name);
   if (thing !== undefined) return ofThing(thing, matching(thing.instances, at));
+  if (isBuiltIn(name)) return [{ subject: { type: 'built-in', name }, at: ALONE }];
   const dot = name.lastIndexOf('.');
   const owner = dot < 0 ? undefined : sim.model.things.get(name.slice(0, dot));
-  if (owner?.type === 'part') {
-    const joint = owner.joints.get(name.slice(dot + 1));
-    if (joint === undefined) return [];
-    return matching(owner.instances, at).map((jointAt) => ({
-      subject: { type: 'joint', joint },
-      at: jointAt,
-    }));
-  }
-  return [{ subject: { type: 'built-in', name }, at: ALONE }];
+  const subject = owner === undefined ? null : withinThing(owner, name.slice(dot + 1));
+  return subject === null ? [] : matching(owner!.instances, at).map((own) => ({ subject, at: own }));
+}
+
+function withinThing(owner: Thing, name: string): Subject | null {
+  if (owner.type === 'line')
+    return owner.ends.includes(name) ? { type: 'line', line: owner, end: name } : null;
+  const joint = owner.joints.get(name);
+  if (joint !== undefined) return { type: 'joint', joint };
+  const end = owner.ends.get(name);
+  if (end !== undefined) return { type: 'end', end };
+  const hole = owner.holes.get(name);
+  if (hole !== undefined) return { type: 'hole', hole };
+  const face = owner.faces.get(name);
+  return face === undefined ? null : { type: 'face', face };
 }
 
 function byKind(

@@ -4,7 +4,17 @@ import type { Harm, Place, Severity } from '../findings/finding';
 import type { OpenDocument } from '../schema/document';
 import type { Rule as RuleDocument } from '../schema/generated/types';
 
-export type Family = 'needs' | 'never-while' | 'first' | 'later' | 'at-most-once' | 'next' | 'built-in';
+export const FAMILIES = [
+  'never',
+  'needs',
+  'never-while',
+  'first',
+  'later',
+  'at-most-once',
+  'next',
+  'built-in',
+] as const;
+export type Family = (typeof FAMILIES)[number];
 
 /** The items meant by `of`: a word, or items by name, kind or free words. */
 export type RelatedTo =
@@ -34,6 +44,11 @@ export interface Pattern {
   readonly qualifier: ReadonlyMap<string, readonly string[]>;
 }
 
+/** An operation that came earlier, until one of the verbs of `since` undoes it. */
+export interface Earlier extends Pattern {
+  readonly since: readonly string[];
+}
+
 export interface Watch {
   readonly verb: readonly string[];
   readonly kind: readonly string[];
@@ -41,6 +56,8 @@ export interface Watch {
   readonly item: readonly string[];
   readonly joint: ReadonlyMap<string, readonly string[]>;
   readonly qualifier: ReadonlyMap<string, readonly string[]>;
+  /** What is watched only once this came; null where it always is. */
+  readonly after: Earlier | null;
 }
 
 export interface Rule {
@@ -60,23 +77,13 @@ export interface Rule {
   readonly family: Family;
   readonly watch: Watch;
   readonly need: Need | null;
-  readonly first: (Pattern & { readonly since: readonly string[] }) | null;
-  readonly later: (Pattern & { readonly before: Pattern | null }) | null;
+  readonly first: Earlier | null;
+  readonly later: (Pattern & { readonly before: Pattern | null; readonly earlier: boolean }) | null;
   readonly next: Pattern | null;
   readonly unless: readonly Excuse[];
   readonly parameters: ReadonlyMap<string, unknown>;
   readonly place: Place;
 }
-
-const FAMILIES: readonly Family[] = [
-  'needs',
-  'never-while',
-  'first',
-  'later',
-  'at-most-once',
-  'next',
-  'built-in',
-];
 
 type Loose = Record<string, unknown>;
 
@@ -117,15 +124,18 @@ function pattern(value: unknown): Pattern {
   return { verb: list(map.verb), of: related(map.of), qualifier: table(map.qualifier) };
 }
 
+function earlier(value: unknown): Earlier {
+  return { ...pattern(value), since: list(((value as Loose).since as Loose | undefined)?.verb) };
+}
+
 /** The rules of a pack, in order; a rule without a family is left out (the pack's own findings say so). */
 export function rulesOf(pack: OpenDocument): readonly Rule[] {
   if (pack.kind !== 'rules') return [];
   return (pack.value.rules ?? []).flatMap((document: RuleDocument) => {
     const raw = document as unknown as Loose;
-    const family = FAMILIES.find((name) => raw[name] !== undefined);
+    const family = FAMILIES.find((name) => raw[name] !== undefined && raw[name] !== false);
     if (family === undefined || typeof raw.id !== 'string') return [];
     const watch = (raw.watch ?? {}) as Loose;
-    const first = raw.first as Loose | undefined;
     const later = raw.later as Loose | undefined;
     return [
       {
@@ -147,16 +157,18 @@ export function rulesOf(pack: OpenDocument): readonly Rule[] {
           item: list(watch.item),
           joint: table(watch.joint),
           qualifier: table(watch.qualifier),
+          after: watch.after === undefined ? null : earlier(watch.after),
         },
         need: family === 'needs' || family === 'never-while' ? need(raw[family]) : null,
-        first:
-          first === undefined
-            ? null
-            : { ...pattern(first), since: list((first.since as Loose | undefined)?.verb) },
+        first: raw.first === undefined ? null : earlier(raw.first),
         later:
           later === undefined
             ? null
-            : { ...pattern(later), before: later.before === undefined ? null : pattern(later.before) },
+            : {
+                ...pattern(later),
+                before: later.before === undefined ? null : pattern(later.before),
+                earlier: later.earlier === true,
+              },
         next: raw.next === undefined ? null : pattern(raw.next),
         unless: ((raw.unless as unknown[] | undefined) ?? []).map(excuse),
         parameters: new Map(Object.entries((raw.with ?? {}) as Loose)),

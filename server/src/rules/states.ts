@@ -21,6 +21,19 @@ import type { Item } from './related';
 
 export const POSITIONS = new Set(['tight', 'loose', 'out', 'started', 'snug', 'final']);
 export const PART_STATES = new Set(['fitted', 'off', 'swung', 'discarded', 'boxed', 'offered']);
+/** What may be said of the vehicle, its ends and its systems beside the value of a switch. */
+export const SYSTEM_STATES = new Set([
+  'live',
+  'safe',
+  'full',
+  'drained',
+  'held',
+  'recorded',
+  'ride-height',
+  'on-ground',
+  'raised',
+  'jack-alone',
+]);
 
 /** Whether the item exists in this branch; narrows the branch. */
 export function exists(branch: Branch, { subject }: Item): boolean {
@@ -32,6 +45,8 @@ export function exists(branch: Branch, { subject }: Item): boolean {
 /** Whether the item is in the state. A word of joints asked of a part means any of its joints; a part's, asked of a joint, its part. */
 export function isIn(sim: Simulation, branch: Branch, item: Item, state: string): boolean {
   const { subject, at } = item;
+  if (subject.type === 'built-in' && !SYSTEM_STATES.has(state))
+    return switchedTo(sim, branch, subject.name, state);
   const part = partOf(subject);
   if (POSITIONS.has(state) || state === 'untouched') {
     if (subject.type === 'joint' || subject.type === 'piece')
@@ -45,7 +60,7 @@ export function isIn(sim: Simulation, branch: Branch, item: Item, state: string)
   }
   if (PART_STATES.has(state)) {
     if (subject.type === 'line') return branch.get(lineItems.state(subject.line, at)) === state;
-    if (part === null) return subject.type === 'built-in' && switchedTo(sim, branch, subject.name, state);
+    if (part === null) return false;
     const now = String(branch.get(partItems.state(part, at)));
     return now === state || (state === 'off' && now.startsWith('with:'));
   }
@@ -111,7 +126,7 @@ export function isIn(sim: Simulation, branch: Branch, item: Item, state: string)
     case 'jack-alone':
       return cornersAre(sim, branch, item, state);
     default:
-      return subject.type === 'built-in' && switchedTo(sim, branch, subject.name, state);
+      return false;
   }
 }
 

@@ -11,11 +11,20 @@ export function isSeen(event: Event): boolean {
   return event.within === 'bolt-up' && event.verb === 'fit';
 }
 
+/** Whether an event is of the sort that a rule watches; what came before it and what excuses it is asked apart. */
 export function matches(watch: Watch, event: Event): boolean {
-  const { subject } = event;
   if (watch.verb.length > 0 && !watch.verb.includes(event.verb)) return false;
+  return matchesItem(watch, event) && hasQualifiers(event, watch.qualifier);
+}
+
+/** Whether an event acts on an item that a rule watches, whatever is done to it. */
+export function matchesItem(watch: Watch, event: Event): boolean {
+  const { subject } = event;
   if (watch.what.length > 0 && !watch.what.includes(subject.type)) return false;
-  if (watch.item.length > 0 && !watch.item.includes(nameOf(subject))) return false;
+  if (watch.item.length > 0 && !watch.item.includes(nameOf(subject))) {
+    const thing = thingOf(subject);
+    if (thing === null || !watch.item.includes(thing.name)) return false;
+  }
   if (watch.kind.length > 0) {
     const kinds = thingOf(subject)?.kinds ?? [];
     if (!watch.kind.some((kind) => kinds.includes(kind))) return false;
@@ -25,7 +34,7 @@ export function matches(watch: Watch, event: Event): boolean {
     for (const [property, wanted] of watch.joint)
       if (!wanted.includes(String(propertyOf(subject.joint, property)))) return false;
   }
-  return hasQualifiers(event, watch.qualifier);
+  return true;
 }
 
 /** Whether an event has the verb and qualifiers of a pattern; what it acts on is asked apart. */
