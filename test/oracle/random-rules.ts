@@ -44,7 +44,7 @@ const JOINT_STATES = ['tight', 'loose', 'out', 'started', 'snug', 'final', 'unto
 const PART_STATES = ['fitted', 'off', 'swung', 'discarded', 'boxed'];
 
 /** Those that a finding may take for granted without owing a fate. */
-const ASSUMED_STATES = ['fitted', 'off', 'swung'];
+const ASSUMED_STATES = ['fitted', 'off'];
 
 /** A pack with a few rules that are all on. */
 export function randomPack(random: Random): Raw {
@@ -89,7 +89,7 @@ function watch(random: Random): Raw {
 
 function event(random: Random): Raw {
   const made: Raw = { verb: random.some(MORE, 1, 3) };
-  if (random.chance(0.6)) made.of = related(random);
+  if (random.chance(0.6)) made.of = random.chance(0.1) ? 'any' : related(random);
   return made;
 }
 

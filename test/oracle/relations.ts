@@ -113,6 +113,9 @@ export function inState(run: Run, target: Target, state: string): boolean {
     if (PART_STATES.includes(state)) return inState(run, partTarget(joint.part), state);
     return joint.position === state;
   }
+  // A part's word asked of what belongs to it means the part.
+  if (part && (target.end ?? target.hole ?? target.face) && PART_STATES.includes(state))
+    return inState(run, partTarget(part), state);
   if (target.end) return state === 'seated' ? !target.end.freed : state === 'freed' && target.end.freed;
   if (target.hole && HOLE_STATES.includes(state)) return target.hole.state === state;
   if (target.hole ?? target.face) return (target.hole?.edge ?? target.face!.edge).state === state;
@@ -202,7 +205,10 @@ export function assumeState(run: Run, target: Target, state: string): void {
   } else if (target.what === 'joint' && joint) {
     if (POSITIONS.includes(state)) assume(joint, state as Position);
     else if (PART_STATES.includes(state)) assumeState(run, partTarget(joint.part), state);
+  } else if (part && (target.end ?? target.hole ?? target.face) && PART_STATES.includes(state)) {
+    assumeState(run, partTarget(part), state);
   } else if (target.end) {
+    if (state !== 'freed' && state !== 'seated') return;
     target.end.freed = state === 'freed';
     target.end.debt = undefined;
   } else if (target.hole && HOLE_STATES.includes(state))

@@ -57,8 +57,9 @@ export function assume(sim: Simulation, branch: Branch, item: Item, state: strin
   }
   if (POSITIONS.has(state)) {
     if (subject.type === 'joint') assumePosition(branch, subject.joint, at, state);
-    else for (const joint of part?.joints.values() ?? []) assumePosition(branch, joint, at, state);
-    return part !== null;
+    else if (subject.type !== 'part') return false;
+    else for (const joint of subject.part.joints.values()) assumePosition(branch, joint, at, state);
+    return true;
   }
   if (PART_STATES.has(state) && part !== null) {
     assumePart(branch, part, at, state);

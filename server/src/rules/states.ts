@@ -52,8 +52,8 @@ export function isIn(sim: Simulation, branch: Branch, item: Item, state: string)
     if (subject.type === 'joint' || subject.type === 'piece')
       return position(branch, subject.joint, at, state);
     return (
-      part !== null &&
-      [...part.joints.values()].some(
+      subject.type === 'part' &&
+      [...subject.part.joints.values()].some(
         (joint) => branch.within(joint.presence) && position(branch, joint, at, state),
       )
     );
