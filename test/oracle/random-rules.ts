@@ -40,9 +40,12 @@ const KINDS = [
 ];
 const NAMES = ['front-axle', 'rear-wheel', 'front-shock', 'undertray', 'battery', 'vehicle', 'front'];
 const WHAT = ['joint', 'part', 'line', 'built-in', 'words'];
-const JOINT_STATES = ['tight', 'loose', 'out', 'started', 'snug', 'final', 'untouched'];
+const JOINT_STATES = ['tight', 'loose', 'out', 'started', 'snug', 'final'];
 const PART_STATES = ['fitted', 'off', 'swung', 'discarded', 'boxed'];
 
+/** These change no joint or part, so that what is taken for granted there is not opened by the same operation. */
+const STILL_VERBS = ['check', 'raise', 'lower', 'support'];
+const ASKED_VERBS = ['loosen', 'snug', 'torque', 'check', 'raise', 'lower', 'support'];
 /** Those that a finding may take for granted without owing a fate. */
 const ASSUMED_STATES = ['fitted', 'off'];
 
@@ -62,6 +65,9 @@ function randomRule(random: Random, id: string): Raw {
     watch: watch(random),
   };
   const family = random.below(7);
+  // What a state is asked of keeps to verbs that no rule of the program judges by the same state.
+  if (family === 1) rule.watch = { ...watch(random), verb: random.some(STILL_VERBS, 1, 3) };
+  if (family === 2) rule.watch = { ...watch(random), verb: random.some(ASKED_VERBS, 1, 3) };
   if (family === 0) rule.never = true;
   else if (family === 1) rule.needs = need(random, ASSUMED_STATES);
   else if (family === 2) rule['never-while'] = need(random);

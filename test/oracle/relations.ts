@@ -143,6 +143,7 @@ export function inState(run: Run, target: Target, state: string): boolean {
     if (state === 'unchecked') return line.unchecked;
     if (state === 'discarded') return line.discarded;
     if (state === 'boxed') return line.kit && !line.used && !line.discarded;
+    if (state === 'fitted') return !line.discarded && (!line.kit || line.used);
     return line.path === state;
   }
   if (target.what !== 'built-in') return false;
