@@ -11,7 +11,7 @@ export function numbers(seed: number): () => number {
 
 /**
  * A vehicle and a guide of `steps` steps on it, silent when checked.
- * @param traits two-valued traits; about one bracket in seven exists in one value of one of them only.
+ * @param traits two-valued traits; about one bracket in seven exists in one value of one or two of them only.
  */
 export function largeGuide(steps: number, traits: number, seed = 1): Record<string, string> {
   const random = numbers(seed);
@@ -23,7 +23,9 @@ export function largeGuide(steps: number, traits: number, seed = 1): Record<stri
   const when: string[] = [];
   for (let at = 0; at < brackets; at++) {
     const conditional = traits > 0 && random() < 0.15;
-    const condition = conditional ? `{ option-${Math.floor(random() * traits)}: with }` : '';
+    const [one, two] = [Math.floor(random() * traits), Math.floor(random() * traits)];
+    const other = random() < 0.3 && one !== two ? `, option-${two}: without` : '';
+    const condition = conditional ? `{ option-${one}: with${other} }` : '';
     when.push(condition);
     lines.push(
       `  bracket-${at}: { kind: bracket, mass: 2 kg, joins: [frame], joints: { bolt: { thread: M8x1.25, torque: 22 N·m } }${condition === '' ? '' : `, when: ${condition}`} }`,
@@ -46,4 +48,31 @@ export function largeGuide(steps: number, traits: number, seed = 1): Record<stri
     step('Tighten', `torque: bracket-${at}.bolt`);
   }
   return { 'large.vehicle.yaml': `${lines.join('\n')}\n`, 'large.install.yaml': `${guide.join('\n')}\n` };
+}
+
+/**
+ * A guide as hostile to diagrams as can be: every step moves one of few bolts, each under a condition of its own on one or two
+ * traits, so that every bolt's state soon depends on all of them. Without traits the same steps without conditions.
+ */
+export function hostileGuide(steps: number, traits: number, seed = 1): Record<string, string> {
+  const random = numbers(seed);
+  const pick = (below: number) => Math.floor(random() * below);
+  const bolts = 8;
+  const vehicle = ['kitproof: vehicle/1', 'name: Moorhen'];
+  if (traits > 0) vehicle.push('traits:');
+  for (let trait = 0; trait < traits; trait++) vehicle.push(`  option-${trait}: [without, with]`);
+  vehicle.push('parts:');
+  for (let at = 0; at < bolts; at++)
+    vehicle.push(`  bracket-${at}: { kind: bracket, mass: 2 kg, joints: { bolt: { torque: 22 N·m } } }`);
+  const guide = ['kitproof: install/1', 'title: Hostile', 'vehicle: large.vehicle.yaml', 'sections:'];
+  guide.push('  - title: Everything', '    steps:');
+  for (let step = 0; step < steps; step++) {
+    const [verb, bolt, one, two] = [pick(4), pick(bolts), pick(20), pick(20)];
+    const other = pick(3) === 0 && two !== one ? `, option-${two}: without` : '';
+    const when = traits === 0 ? '' : `when: { option-${one}: with${other} }, `;
+    guide.push(
+      `      - { ${when}do: [{ ${['loosen', 'remove', 'snug', 'torque'][verb]}: bracket-${bolt}.bolt }] }`,
+    );
+  }
+  return { 'large.vehicle.yaml': `${vehicle.join('\n')}\n`, 'large.install.yaml': `${guide.join('\n')}\n` };
 }
