@@ -117,6 +117,20 @@ describe('a waiver', () => {
     );
   });
 
+  it('on what is given waives nothing: that is not judged', async () => {
+    await expectChecked(
+      VEHICLE +
+        guide(
+          '      - do: [{ torque: guard.bolt }]\n',
+          `given:
+  - loosen: guard.bolt
+    waive: { rule: left-loose, ${WHY} }
+    #              ^^^^^^^^^^ warning[unused-waiver]
+`,
+        ),
+    );
+  });
+
   it('does not cover a mistake in the writing', async () => {
     await expectChecked(
       VEHICLE +

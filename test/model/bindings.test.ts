@@ -95,6 +95,24 @@ describe('with:', () => {
   });
 });
 
+describe('a section', () => {
+  it('that is not there is told with those that are, and none can be given', async () => {
+    await expectChecked(
+      guide(
+        `      - do: [{ use: { guide: common.install.yaml, section: strip } }]
+      #                                                    ^^^^^ error[unknown-name]: There is no section "strip": there is off, on, feed and sides.
+      - do: [{ use: { guide: common.install.yaml, section: fed } }]
+      #                                                    ^^^ error[unknown-name]: There is no section "fed"
+`,
+        `given:
+  - use: { guide: common.install.yaml, section: off }
+  # ^^^ error[given-use]: A section cannot be given
+`,
+      ),
+    );
+  });
+});
+
 describe('what is wrong in a used section', () => {
   it('stands at the use, with the way to the operation', async () => {
     const { findings } = await expectChecked(

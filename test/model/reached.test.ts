@@ -89,6 +89,24 @@ when: { lockers: fitted }
     );
   });
 
+  it('is what nothing can be, and a joint that is not on these', async () => {
+    await expectChecked(
+      guide(`      - when: { load: { at-least: 70 kg, below: 60 kg } }
+      #         ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning[never-done]: No vehicle can be so, so this step is never done.
+        do: [{ check: guard }]
+      - when: []
+      #       ^^ warning[never-done]: No vehicle can be so
+        do: [{ check: guard }]
+      - when: { wheelbase: short }
+        do: [{ check: guard }, { torque: guard.clip }]
+        #                                ^^^^^^^^^^ warning[never-done]: No vehicle that this is done for has guard.clip
+`).replace(
+        'bolt: { torque: 22 N·m } }',
+        'bolt: { torque: 22 N·m }, clip: { torque: 3 N·m, when: { wheelbase: long } } }',
+      ),
+    );
+  });
+
   it('is a duty that is never owed', async () => {
     await expectChecked(
       guide(

@@ -25,7 +25,8 @@ export function layGiven(run: Run): void {
   if (before) layDone(run, before.document, before.name, guideName);
   const given = Array.isArray(guide.given) ? {} : map(guide.given);
   if (Array.isArray(guide.given)) {
-    runOperations(run, { do: guide.given }, '0', topPlace(guideName, run.sides));
+    const operations = guide.given.map((one) => (isMap(one) && 'use' in one ? undefined : one));
+    runOperations(run, { do: operations }, '0', topPlace(guideName, run.sides));
     markOpen(run);
   } else layStates(run, given, false);
   // What is given otherwise than it was left counts as it is given.

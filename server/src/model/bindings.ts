@@ -14,6 +14,12 @@ import { AIDED, NAMED } from './verbs';
  */
 export function checkBindings(runs: Runs, names: Names, library: Library, report: Report): void {
   const mentions = mentionsOf(runs);
+  const known = new Map<OpenDocument, ReadonlySet<string>>();
+  const declaredBy = ({ outline: { document } }: Frame): ReadonlySet<string> => {
+    const declared = known.get(document) ?? declaredIn(document, library);
+    known.set(document, declared);
+    return declared;
+  };
   for (const frame of runs.frames) {
     if (frame.use === null) continue;
     if (frame.use.frame.use === null) {
@@ -22,7 +28,8 @@ export function checkBindings(runs: Runs, names: Names, library: Library, report
         mendName(ours, names, runs.frames, report);
       }
     }
-    if (names.complete) reportUnbound(frame, mentions.get(frame) ?? new Set(), names, library, report);
+    if (names.complete)
+      reportUnbound(frame, mentions.get(frame) ?? new Set(), names, declaredBy(frame), report);
   }
 }
 
@@ -97,10 +104,9 @@ function reportUnbound(
   frame: Frame,
   mentions: ReadonlySet<string>,
   names: Names,
-  library: Library,
+  declared: ReadonlySet<string>,
   report: Report,
 ): void {
-  const declared = declaredIn(frame.outline.document, library);
   if (declared.size === 0) return;
   const told = new Set<string>();
   for (const mention of mentions) {

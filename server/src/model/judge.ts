@@ -36,10 +36,12 @@ export class ConditionJudge {
     const part = this.scope.reader
       .partsOf(when)
       .find(({ condition }) => !when.isList && this.meets(condition, around) === false);
-    const uncovered = world.diagrams.and(set, universe) === 0;
-    const why = uncovered
-      ? 'The guide covers no such vehicle'
-      : 'What stands around this leaves no such vehicle';
+    const why =
+      set === 0
+        ? 'No vehicle can be so'
+        : world.diagrams.intersects(set, universe)
+          ? 'What stands around this leaves no such vehicle'
+          : 'The guide covers no such vehicle';
     report.add('never-done', part === undefined ? when.place : placeOf(part), `${why}, so ${then}.`, {
       severity: 'warning',
       operation: path,

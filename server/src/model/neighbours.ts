@@ -100,7 +100,12 @@ export function bindGivenOperations(
   if (list === null || !list.isList) return [];
   const sides = narrowed(BOTH, frame.outline.side, 'guide');
   return operationOutlines(list, '0').flatMap((outline) => {
-    if (outline.verb === 'use') return [];
+    if (outline.verb === 'use') {
+      const message =
+        'A section cannot be given: say in what state it leaves things, or write its operations.';
+      scope.report.add('given-use', outline.cursor.header, message);
+      return [];
+    }
     return bindOperation(frame, null, outline, sides, new Map(), scope).operation ?? [];
   });
 }

@@ -100,7 +100,7 @@ class Reach {
       if (operation === undefined || within === 0) continue;
       for (const target of operation.targets) {
         const presence = presenceOf(target, world.diagrams);
-        const name = firstOf(target.written);
+        const name = wantingIn(target, within, world.diagrams);
         if (presence === null || world.diagrams.intersects(within, presence)) present = true;
         else if (!absent.has(name)) absent.set(name, { uri: operation.place.uri, span: target.span });
       }
@@ -116,6 +116,13 @@ class Reach {
     if (absent.size > 0 && !present && step.when !== null) tell(step.when.place, [...absent.keys()]);
     else for (const [name, place] of absent) tell(place, [name]);
   }
+}
+
+/** What of a target is not there: the part, or what of it is named. */
+function wantingIn(target: Target, within: Diagram, diagrams: Model['world']['diagrams']): string {
+  const { written } = target;
+  if (target.type !== 'joint' && target.type !== 'piece') return firstOf(written);
+  return diagrams.intersects(within, target.joint.part.presence) ? written : firstOf(written);
 }
 
 /** The variants that have a target; null for what every vehicle has, or is no thing. */

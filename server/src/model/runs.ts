@@ -9,7 +9,7 @@ import {
   type StepOutline,
   sectionNamed,
 } from './outline';
-import { type Report, shown, suggestion, UseReport } from './report';
+import { listed, type Report, shown, suggestion, UseReport } from './report';
 import { type Cursor, entriesAt, type Library, textAt } from './source';
 
 /** `use` within `use` may multiply; no guide has more operations. */
@@ -177,10 +177,13 @@ class Expansion {
     const section = sectionNamed(outline, named.text);
     if (section === null && frame.use === null) {
       const names = outline.sections.flatMap((one) => (one.id === null ? [one.title] : [one.id, one.title]));
-      const { hint, fixes } = suggestion(named.place, nearestName(named.text, names));
-      this.report.add('unknown-name', named.place, `There is no section "${shown(named.text)}"${hint}`, {
-        fixes,
-      });
+      const near = nearestName(named.text, names);
+      const { hint, fixes } = suggestion(named.place, near);
+      const there = outline.sections.map((one) => one.id ?? `"${shown(one.title)}"`);
+      const has =
+        near !== null ? hint : there.length === 0 ? ': it has none.' : `: there is ${listed(there)}.`;
+      const message = `There is no section "${shown(named.text)}"${has}`;
+      this.report.add('unknown-name', named.place, message, { fixes });
     }
     return section === null ? null : { outline, section };
   }

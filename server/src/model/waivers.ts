@@ -1,7 +1,7 @@
 /** Findings that a guide accepts, with what each stands on. */
 
 import type { Waiver } from './model';
-import type { SectionOutline } from './outline';
+import { operationOutlines, type SectionOutline } from './outline';
 import type { Runs } from './runs';
 import { type Cursor, itemsAt, textAt } from './source';
 
@@ -11,6 +11,9 @@ import { type Cursor, itemsAt, textAt } from './source';
  */
 export function waiversOf({ main, steps }: Runs): Waiver[] {
   const waivers = at(main.outline.root, '0', false);
+  const given = main.outline.root.get('given');
+  for (const { cursor, path } of given?.isList ? operationOutlines(given, '0') : [])
+    waivers.push(...at(cursor, path, false));
   for (const section of main.outline.sections) waivers.push(...inSection(section, '', false));
   const seen = new Set<string>();
   for (const { frame, step } of steps) {
