@@ -1,7 +1,9 @@
 /** Settings by a figure of the vehicle: gaps between their ranges, and ranges over one another. */
 
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { expectChecked } from '../support/marked';
+import { checkProject } from './support';
 
 const VEHICLE = `
 # file: wren.vehicle.yaml
@@ -287,6 +289,72 @@ describe('figures by variant', () => {
 `,
         '',
       ),
+    );
+  });
+});
+
+describe('random ranges', () => {
+  type Range = {
+    readonly low: number | null;
+    readonly over: boolean;
+    readonly high: number | null;
+    readonly under: boolean;
+  };
+  /** Every figure that a condition names and those between them, in mm. */
+  const samples = Array.from({ length: 31 }, (_, at) => at * 5);
+  const holds = ({ low, over, high, under }: Range) =>
+    samples.filter(
+      (figure) =>
+        (low === null || (over ? figure > low : figure >= low)) &&
+        (high === null || (under ? figure < high : figure <= high)),
+    );
+  const written = ({ low, over, high, under }: Range) =>
+    [
+      ...(low === null ? [] : [`${over ? 'above' : 'at-least'}: ${low} mm`]),
+      ...(high === null ? [] : [`${under ? 'below' : 'at-most'}: ${high} mm`]),
+    ].join(', ');
+  const figure = fc.option(fc.integer({ min: 1, max: 14 }).map((ten) => ten * 10));
+  const range = fc
+    .record({ low: figure, over: fc.boolean(), high: figure, under: fc.boolean() })
+    .filter((one) => (one.low !== null || one.high !== null) && holds(one).length > 0);
+  const key = (one: Range) => holds(one).join();
+
+  it('leave the gaps and overlaps that a count of every figure finds', () => {
+    fc.assert(
+      fc.property(fc.uniqueArray(range, { minLength: 2, maxLength: 4, selector: key }), (ranges) => {
+        const sets = ranges.map(holds);
+        const covered = samples.filter((one) => sets.some((set) => set.includes(one)));
+        const [least, most] = [Math.min(...covered), Math.max(...covered)];
+        const expected = {
+          gap: samples.some((one) => one > least && one < most && !covered.includes(one)),
+          overlaps: sets.flatMap((later, at) =>
+            sets.slice(0, at).filter((earlier) => {
+              const both = later.filter((one) => earlier.includes(one)).length;
+              return both > 0 && both < later.length;
+            }),
+          ).length,
+        };
+        const steps = ranges.map(
+          (one, at) =>
+            `      - { when: { lift: { ${written(one)} } }, do: [{ set: ride-height, to: ${at + 1} mm }] }`,
+        );
+        const files = [
+          {
+            name: 'v.vehicle.yaml',
+            text: 'kitproof: vehicle/1\nname: V\ntraits: { lift: { from: 0 mm, to: 150 mm } }\n',
+          },
+          {
+            name: 'g.install.yaml',
+            text: `kitproof: install/1\ntitle: G\nvehicle: v.vehicle.yaml\nsections:\n  - title: S\n    steps:\n${steps.join('\n')}\n`,
+          },
+        ];
+        const rules = checkProject(files).map(({ rule }) => rule);
+        expect({
+          gap: rules.includes('choice-gap'),
+          overlaps: rules.filter((rule) => rule === 'choice-overlap').length,
+        }).toEqual(expected);
+      }),
+      { numRuns: 300 },
     );
   });
 });
