@@ -92,6 +92,7 @@ export function drill(run: Run, hole: Hole): void {
   if (to !== undefined && hole.size !== undefined && to > hole.size + oversize)
     found(run, 'drilled-oversize', { item: `${hole.part.name}.${hole.name}`, side: hole.part.label });
   if (to !== undefined && hole.size !== undefined && to < hole.size - tolerance) {
+    if (hole.state === 'size') return; // a thin drill does nothing to a wide hole
     if (hole.state !== 'pilot') hole.debt = open(run, undefined);
     hole.state = 'pilot';
     return;

@@ -67,11 +67,12 @@ function saidMissing(run: Run, thing: Part | Line, pieces: number, instances: nu
 /** `left-without`: a vehicle cannot go without a part of some kinds; what replaces it must be on. */
 function oweInstead(run: Run, part: Part, owe: Owe): void {
   const kinds = texts(run.rules.parameter('left-without', 'kinds'));
-  if (part.state !== 'discarded' || part.kit || part.implied || !kinds.some((kind) => isKind(part, kind)))
-    return;
-  const instead = (run.world.replacers.get(part.name) ?? []).flatMap((name) =>
-    (run.world.parts.get(name) ?? []).filter((one) => fits(part, one)),
-  );
+  if (part.state !== 'discarded' || part.kit || part.implied) return;
+  const names = run.world.replacers.get(part.name) ?? [];
+  const anywhere = [...run.world.declarations.values()].some(({ replaces }) => replaces.includes(part.name));
+  const replacedElsewhere = anywhere && names.length === 0; // in other variants alone
+  if (!kinds.some((kind) => isKind(part, kind)) && !replacedElsewhere) return;
+  const instead = names.flatMap((name) => (run.world.parts.get(name) ?? []).filter((one) => fits(part, one)));
   if (instead.some((one) => one.state === 'fitted' || one.state === 'swung')) return;
   owe('left-without', part.name, part.label, part.discardedAt, 'discarded');
 }

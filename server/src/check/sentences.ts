@@ -1,6 +1,13 @@
 /** Raw findings put into words: one plain sentence, its place, its variants, the steps that led there. */
 
-import { type Cube, type Finding, type Place, type Related, severityOf } from '../findings/finding';
+import {
+  type Cube,
+  type Finding,
+  type Harm,
+  type Place,
+  type Related,
+  severityOf,
+} from '../findings/finding';
 import type { Model } from '../model/model';
 import { inSection } from '../model/report';
 import type { Rule } from '../rules/rule';
@@ -14,6 +21,8 @@ interface Gathered {
   readonly first: RawFinding;
   readonly sides: Set<string>;
   readonly causes: Set<number>;
+  /** What the worst of them does, where each says less than its rule. */
+  harm: Harm | null;
   set: Diagram;
 }
 
@@ -33,11 +42,13 @@ export function wordFindings(
         first: finding,
         sides: new Set([finding.side]),
         causes: new Set(finding.causes),
+        harm: finding.harm ?? null,
         set: finding.set,
       });
     } else {
       known.sides.add(finding.side);
       for (const cause of finding.causes) known.causes.add(cause);
+      known.harm = worse(known.harm, finding.harm ?? null);
       known.set = sim.model.world.diagrams.or(known.set, finding.set);
     }
   }
@@ -47,13 +58,20 @@ export function wordFindings(
   });
 }
 
+const HARMS: readonly Harm[] = ['paperwork', 'rework', 'damage', 'injury'];
+
+/** The worse of two; null is all that the rule says. */
+const worse = (one: Harm | null, other: Harm | null): Harm | null =>
+  one === null || other === null ? null : HARMS[Math.max(HARMS.indexOf(one), HARMS.indexOf(other))]!;
+
 function worded(sim: Simulation, one: Gathered, rule: Rule): Finding {
   const { first } = one;
   const sides = [...one.sides].filter((side) => side !== '').sort();
+  const harm = one.harm ?? rule.harm;
   return {
     rule: rule.id,
-    severity: rule.severity ?? severityOf(rule.harm),
-    harm: rule.harm,
+    severity: rule.severity ?? severityOf(harm),
+    harm,
     ...told(sim.model, first, sentence(rule.says, first, sides)),
     variants: cubesOf(sim.model, one.set),
     related: [...insideOf(sim.model, first), ...relatedPlaces(sim, one)],

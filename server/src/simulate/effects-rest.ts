@@ -232,7 +232,9 @@ export function workMetal(branch: Branch, event: Event, at: Instance): void {
   if (verb === 'drill' && subject.type === 'hole') {
     const { hole } = subject;
     const pilot = operation.to !== null && hole.size !== null && operation.to.nominal < hole.size - 0.05;
-    branch.put(work.hole(hole, at), pilot ? 'pilot' : 'size');
+    // A thin drill does nothing to a hole that is wide already.
+    if (!pilot || branch.get(work.hole(hole, at)) !== 'size')
+      branch.put(work.hole(hole, at), pilot ? 'pilot' : 'size');
     if (!pilot) setEdge(branch, hole, at, 'raw');
   }
   if (verb === 'cut' || verb === 'weld') {

@@ -21,6 +21,8 @@ export interface RawFinding {
   readonly causes: readonly number[];
   /** What the sentence of the rule may name, beside the item. */
   readonly facts: Readonly<Record<string, string>>;
+  /** A lesser harm than its rule's, where there is less to it. */
+  readonly harm?: import('../findings/finding').Harm;
   /** Where it stands, when it is not the operation: an entry of `leaves`, the kit, a condition. */
   readonly place?: import('../findings/finding').Place;
 }

@@ -1,8 +1,10 @@
-import { matching } from '../../model/instances';
-import { isOn, part as partItems } from '../../simulate/items';
+import type { Part } from '../../model/model';
+import { part as partItems } from '../../simulate/items';
+import type { Simulation } from '../../simulate/simulation';
+import type { Diagram } from '../../variants/diagram';
 import type { Builtin, Settings } from './builtin';
 import type { Ledger } from './owed';
-import { type Debt, owedAtEnd, since, universe } from './owed';
+import { type Debt, newInPlace, owedAtEnd, since, universe } from './owed';
 
 const RULE = 'left-without';
 
@@ -12,17 +14,26 @@ export const leftWithout: Builtin = {
   watch: (settings) => owedAtEnd(RULE, ledger(settings)).watch(settings),
 };
 
+/** Where none of the parts that replace it is in the box; nowhere, where no part replaces it at all. */
+function notReplaced(sim: Simulation, part: Part): Diagram {
+  const others = sim.corners.everyPart.filter((other) => other.replaces.includes(part));
+  if (others.length === 0) return 0;
+  return others.reduce((set: Diagram, other) => sim.state.diagrams.minus(set, other.presence), 1);
+}
+
 function ledger(settings: Settings): Ledger {
   const kinds = settings.parameter('kinds');
   const needed = new Set(Array.isArray(kinds) ? kinds.map(String) : []);
   return (sim) => {
     const debts: Debt[] = [];
     for (const part of sim.corners.everyPart) {
-      if (part.origin === 'kit' || !part.kinds.some((kind) => needed.has(kind))) continue;
+      if (part.origin === 'kit') continue;
+      // What a kit replaces in some variants only is needed in the others.
+      const asked = part.kinds.some((kind) => needed.has(kind)) ? 1 : notReplaced(sim, part);
       for (const at of part.instances) {
         let set = sim.state.where(
           partItems.state(part, at),
-          universe(sim, part.presence),
+          sim.state.diagrams.and(asked, universe(sim, part.presence)),
           (value) => value === 'discarded',
         );
         if (set === 0) continue;
@@ -31,13 +42,7 @@ function ledger(settings: Settings): Ledger {
           sim.leaveUndecided(RULE, part.name, 'replaces');
           continue;
         }
-        for (const other of sim.corners.everyPart)
-          if (other.replaces.includes(part))
-            for (const otherAt of matching(other.instances, at)) {
-              const there = sim.state.diagrams.and(set, other.presence);
-              const on = sim.state.where(partItems.state(other, otherAt), there, isOn);
-              set = sim.state.diagrams.minus(set, on);
-            }
+        set = sim.state.diagrams.minus(set, newInPlace(sim, part, at));
         debts.push(
           ...since(
             sim,

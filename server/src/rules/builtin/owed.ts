@@ -1,7 +1,8 @@
 /** What is owed at the end (schemas/semantics.md §6): helpers, and the debts of joints, parts and ends. */
 
-import type { Place } from '../../findings/finding';
-import type { Instance } from '../../model/instances';
+import type { Harm, Place } from '../../findings/finding';
+import { type Instance, matching } from '../../model/instances';
+import type { Part } from '../../model/model';
 import { BEFORE } from '../../simulate/given';
 import { end as endItems, isOn, joint as jointItems, part as partItems } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
@@ -19,6 +20,7 @@ export interface Debt {
   readonly set: Diagram;
   readonly facts: Readonly<Record<string, string>>;
   readonly place?: Place;
+  readonly harm?: Harm;
 }
 
 /** What a kind of debt amounts to in the present state: asked after each step by the trace, at the end by the rules. */
@@ -75,6 +77,7 @@ export function owedAtEnd(name: string, ledger: Ledger): Builtin & { ledger: Led
             event,
             causes: [],
             facts: debt.facts,
+            ...(debt.harm === undefined ? {} : { harm: debt.harm }),
             ...((debt.place ?? (event === null ? guidePlace(sim) : null))
               ? { place: debt.place ?? guidePlace(sim)! }
               : {}),
@@ -166,7 +169,36 @@ const partDebt = (rule: string, wanted: string) =>
 
 /** What came off is back, replaced, handed over or scrapped. */
 const partsOff = partDebt('left-off', 'off');
-export const leftOff = owedAtEnd('left-off', (sim) => [...partsOff.ledger(sim), ...linesOff(sim)]);
+export const leftOff = owedAtEnd('left-off', (sim) => [
+  ...partsOff.ledger(sim).flatMap((debt) => asReplaced(sim, debt)),
+  ...linesOff(sim),
+]);
+
+/** Where a new part is in its place, what becomes of the old one is plain, and only not said. */
+function asReplaced(sim: Simulation, debt: Debt): Debt[] {
+  const { diagrams } = sim.state;
+  const part = sim.model.things.get(debt.item);
+  const at = part?.instances.find(({ label }) => label === debt.side);
+  if (part?.type !== 'part' || at === undefined) return [debt];
+  const replaced = diagrams.and(debt.set, newInPlace(sim, part, at));
+  const bare = diagrams.minus(debt.set, replaced);
+  return [
+    ...(replaced === 0 ? [] : [{ ...debt, set: replaced, harm: 'paperwork' as const }]),
+    ...(bare === 0 ? [] : [{ ...debt, set: bare }]),
+  ];
+}
+
+/** The variants in which a part that replaces this one is on. */
+export function newInPlace(sim: Simulation, part: Part, at: Instance): Diagram {
+  let set: Diagram = 0;
+  for (const other of sim.corners.everyPart)
+    if (other.replaces.includes(part))
+      for (const otherAt of matching(other.instances, at)) {
+        const there = universe(sim, other.presence);
+        set = sim.state.diagrams.or(set, sim.state.where(partItems.state(other, otherAt), there, isOn));
+      }
+  return set;
+}
 /** What was swung aside is swung back. */
 export const leftSwung = partDebt('left-swung', 'swung');
 
