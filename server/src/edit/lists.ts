@@ -42,6 +42,24 @@ export function insertElement(
   return insertLines(source, list, spot, ' '.repeat(column) + written);
 }
 
+/** Writes another value in the place of an element. */
+export function replaceElement(source: Source, list: Node, index: number, value: Value): Edit[] | null {
+  const item = list.items?.[index];
+  if (list.kind !== 'seq' || item === undefined || isRepeated(source, list)) return null;
+  if (item.anchor !== null || item.tag !== null || isFollowedFromOutside(source, item)) return null;
+  if (keepsWhatFollows(source, item) || item.end <= item.start) return null;
+  const layout = layoutOf(source, list, index);
+  if (list.style === 'flow')
+    return source.text[item.start] === '{'
+      ? [replacement(source, item.start, item.end, inFlow(value, layout.padded))]
+      : null;
+  const written =
+    item.style === 'flow'
+      ? inFlow(value, layout.padded)
+      : asElement(value, columnOf(source.text, item.start), layout, lineBreak(source.text));
+  return [replacement(source, item.start, item.end, written)];
+}
+
 /** Takes an element out of a list, with the comments that belong to it. Null for the last one there is. */
 export function removeElement(source: Source, list: Node, index: number): Edit[] | null {
   const item = list.items?.[index];

@@ -6,7 +6,7 @@ import type { Node } from '../text/tree';
 import { isRepeated } from './anchors';
 import { together } from './apply';
 import { layoutOf } from './layout';
-import { insertElement, moveElements, removeElement, type Spot } from './lists';
+import { insertElement, moveElements, removeElement, replaceElement, type Spot } from './lists';
 import { addWord, removeKey, renameKey, setKey } from './maps';
 import type { Source } from './source';
 import type { Value } from './write';
@@ -16,6 +16,9 @@ export type Entry = Readonly<Record<string, Value>>;
 
 /** Keys that stand before `do` in a step. */
 const BEFORE_DO = ['id', 'when', 'side', 'optional', 'text', 'caution', 'people', 'draft'];
+
+/** Keys of a guide that stand before its sections. */
+const BEFORE_SECTIONS = ['title', 'vehicle', 'kit', 'covers', 'given', 'follows', 'leaves', 'side', 'when'];
 
 /** A guide whose steps are changed. Every change gives edits, or null where the text does not allow it. */
 export class GuideText {
@@ -82,6 +85,12 @@ export class GuideText {
     return setKey(this.source, step, 'do', entries, { layout, behind: BEFORE_DO });
   }
 
+  /** Writes another operation in the place of one. */
+  replaceOperation(path: string, entry: Entry): Edit[] | null {
+    const list = this.operations(path);
+    return list === null ? null : replaceElement(this.source, list, numbersOf(path).operation - 1, entry);
+  }
+
   /** Takes an operation out; with the last one of a step the step goes too. */
   removeOperation(path: string): Edit[] | null {
     const list = this.operations(path);
@@ -117,6 +126,24 @@ export class GuideText {
     if (step === null) return null;
     if (find(step, 'draft', this.source.reading)?.value.value === true) return [];
     return together(setKey(this.source, step, 'draft', true, { behind: ['id', 'when', 'side', 'text'] }));
+  }
+
+  /** Puts something on the list of what is due after delivery. */
+  addDuty(entry: Entry): Edit[] | null {
+    const { root } = this.source.reading;
+    if (root?.kind !== 'map') return null;
+    const list = find(root, 'owes', this.source.reading);
+    if (list === undefined) return setKey(this.source, root, 'owes', [entry], { behind: BEFORE_SECTIONS });
+    const index = (list.written.items?.length ?? 0) - 1;
+    return insertElement(this.source, list.written, { index, side: 'behind' }, entry);
+  }
+
+  /** Takes an entry out of a map of the guide itself, such as `leaves`; with the last one the map goes too. */
+  removeEntry(key: string, name: string): Edit[] | null {
+    const { root } = this.source.reading;
+    const map = root?.kind === 'map' ? find(root, key, this.source.reading)?.written : undefined;
+    if (root?.kind !== 'map' || map?.kind !== 'map') return null;
+    return map.items!.length === 1 ? removeKey(this.source, root, key) : removeKey(this.source, map, name);
   }
 
   private mapOf(path: string): Node | null {

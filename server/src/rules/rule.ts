@@ -60,6 +60,17 @@ export interface Watch {
   readonly after: Earlier | null;
 }
 
+/** The operation that a fix adds, as far as the rule says it: what is left out follows from the rule itself. */
+export interface Repair {
+  readonly verb: string;
+  readonly of: RelatedTo | null;
+  readonly with: string | null;
+  readonly to: string | null;
+  /** When it is due, where it may be handed over for after delivery. */
+  readonly after: string | null;
+  readonly text: string | null;
+}
+
 export interface Rule {
   readonly id: string;
   readonly pack: string;
@@ -82,6 +93,7 @@ export interface Rule {
   readonly next: Pattern | null;
   readonly unless: readonly Excuse[];
   readonly parameters: ReadonlyMap<string, unknown>;
+  readonly repair: Repair | null;
   readonly place: Place;
 }
 
@@ -128,6 +140,18 @@ function earlier(value: unknown): Earlier {
   return { ...pattern(value), since: list(((value as Loose).since as Loose | undefined)?.verb) };
 }
 
+function repair(map: Loose): Repair {
+  const word = (key: string): string | null => (typeof map[key] === 'string' ? (map[key] as string) : null);
+  return {
+    verb: word('verb') ?? '',
+    of: map.of === undefined ? null : related(map.of),
+    with: word('with'),
+    to: word('to'),
+    after: word('after'),
+    text: word('text'),
+  };
+}
+
 /** The rules of a pack, in order; a rule without a family is left out (the pack's own findings say so). */
 export function rulesOf(pack: OpenDocument): readonly Rule[] {
   if (pack.kind !== 'rules') return [];
@@ -171,6 +195,7 @@ export function rulesOf(pack: OpenDocument): readonly Rule[] {
               },
         next: raw.next === undefined ? null : pattern(raw.next),
         unless: ((raw.unless as unknown[] | undefined) ?? []).map(excuse),
+        repair: raw.repair === undefined ? null : repair(raw.repair as Loose),
         parameters: new Map(Object.entries((raw.with ?? {}) as Loose)),
         place: pack.at.header(document),
       },

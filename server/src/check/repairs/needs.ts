@@ -1,0 +1,261 @@
+/** What must come before an operation, by the rules that the program holds. */
+
+import type { Joint, Part } from '../../model/model';
+import { nameOf, partOf } from '../../simulate/event';
+import { aidFor, carries } from './aids';
+import { type Fault, type Plan, stepsInOrder } from './repair';
+import { before, entry, movesBefore, narrowing, type Work } from './work';
+
+const works = (...entries: Work['entries'][number][]): Work[] => (entries.length === 0 ? [] : [{ entries }]);
+
+/** Each rule to the works of which one would do. */
+const NEEDS: Readonly<Record<string, (fault: Fault) => Work[]>> = {
+  'loosen-before-remove': (fault) => {
+    const part = fault.thing?.type === 'part' ? fault.thing : null;
+    const [narrow] = narrowing(fault, part);
+    if (part === null || narrow === undefined) return [];
+    if ((fault.finding.item ?? '').includes('.')) return works(entry('loosen', fault.finding.item!, narrow));
+    const joints = [...part.joints.values()].map(({ full }) => full);
+    if (fault.event?.verb !== 'swing') return works(entry('remove', one(joints), narrow));
+    // It swings about one joint that is loose, with the others out.
+    return joints.map((pivot) => {
+      const others = joints.filter((joint) => joint !== pivot);
+      const out = others.length === 0 ? [] : [entry('remove', one(others), narrow)];
+      return { entries: [entry('loosen', pivot, narrow), ...out] };
+    });
+  },
+  'old-part-still-on': (fault) =>
+    works(entry('unbolt', fault.fact('old')), entry('discard', fault.fact('old'))),
+  'discard-fitted': (fault) =>
+    fault.thing?.type === 'line'
+      ? works(entry('disconnect', fault.thing.name))
+      : works(entry('unbolt', fault.finding.item ?? '')),
+  'joint-needs-part': ({ event }) => {
+    const part = event === null ? null : partOf(event.subject);
+    return part === null ? [] : works(entry('fit', part.name));
+  },
+  'free-end-first': (fault) => {
+    const tool = aidFor(fault, 'free', () => false) ?? fault.rule?.repair?.with ?? null;
+    return works(entry('free', fault.finding.item ?? '', tool === null ? {} : { with: tool }));
+  },
+  'still-joined': (fault) => works(entry('unbolt', fault.fact('other'))),
+  reach: (fault) => works(entry('unbolt', fault.fact('cover'))),
+  'support-axle-before-shock-removal': (fault) => supported(fault, fault.fact('drops')),
+  'lower-unheld': (fault) => supported(fault, fault.finding.item ?? ''),
+  'heavy-part-held': (fault) => supported(fault, fault.finding.item ?? ''),
+  'stands-before-work-beneath': (fault) =>
+    [...raisedTargets(fault), 'vehicle'].flatMap((target) => onStands(fault, target)),
+  'body-held-before-spring': (fault) =>
+    ['vehicle', 'front', 'rear'].flatMap((target) => onStands(fault, target)),
+  'stand-left-under': (fault) => [
+    ...supportsOf(fault, fault.finding.item ?? '').flatMap((target) => [
+      ...works(entry('unsupport', target, { with: fault.finding.item ?? '' })),
+    ]),
+  ],
+  'chock-before-jack': ({ event }) => {
+    const name = event === null ? '' : nameOf(event.subject);
+    const other = name.includes('front') ? 'rear' : name.includes('rear') ? 'front' : null;
+    return [...(other === null ? ['rear', 'front'] : [other])].map((end) => ({
+      entries: [entry('chock', end)],
+    }));
+  },
+  'part-hangs-on-line': (fault) => {
+    const part = fault.fact('part');
+    const wire = fault.rule?.repair?.with ?? aidFor(fault, 'hold', ({ holds }) => holds);
+    const more = wire === null ? {} : { with: wire };
+    return [
+      ...works(entry('disconnect', fault.finding.item ?? '')),
+      ...works(entry('hold', part, more)),
+      ...supported(fault, part),
+    ];
+  },
+  'spring-loaded': (fault) => compressed(fault, fault.finding.item ?? ''),
+  'compress-before-top-nut': (fault) => {
+    const part = fault.thing?.type === 'part' ? fault.thing : null;
+    if (part === null) return [];
+    const springs = [...fault.model.things.values()].filter(
+      (thing): thing is Part =>
+        thing.type === 'part' &&
+        thing.attributes.storesEnergy &&
+        (thing.joins.includes(part) || part.joins.includes(thing)),
+    );
+    return [...springs, part].flatMap(({ name }) => compressed(fault, name));
+  },
+  'left-tight-over-travel': (fault) => {
+    const part = fault.thing?.type === 'part' ? fault.thing : null;
+    const bushed = [...(part?.joints.values() ?? [])].filter((joint) => joint.bushed);
+    return bushed.length === 0 ? [] : works(entry('loosen', one(bushed.map(({ full }) => full))));
+  },
+  'line-stretched': (fault) => {
+    const line = fault.thing?.type === 'line' ? fault.thing : null;
+    if (line === null) return [];
+    const paths = [...line.paths].sort((a, b) => (b[1] ?? 0) - (a[1] ?? 0)).map(([path]) => path);
+    return [
+      ...(line.heldBy === null ? [] : works(entry('unbolt', line.heldBy.name))),
+      ...works(entry('unclip', line.name)),
+      ...(paths.length > 1 ? works(entry('route', line.name, { path: paths[0]! })) : []),
+      ...works(entry('disconnect', line.name)),
+    ];
+  },
+  'retracting-cable-held': (fault) => {
+    const pliers = fault.rule?.repair?.with ?? aidFor(fault, 'hold', ({ holds }) => holds);
+    return works(entry('hold', fault.finding.item ?? '', pliers === null ? {} : { with: pliers }));
+  },
+  'wheel-seated-before-ground': (fault) => {
+    const wheel = fault.thing?.type === 'part' ? fault.thing : null;
+    if (wheel === null) return [];
+    const [narrow = {}] = narrowing(fault, wheel);
+    const joints = [...wheel.joints.values()].map(({ full }) => full);
+    const snug = joints.length === 0 ? [] : [entry('snug', one(joints), narrow)];
+    return [{ entries: snug }, { entries: [entry('bolt-up', wheel.name, narrow), ...snug] }].filter(
+      ({ entries }) => entries.length > 0,
+    );
+  },
+  'joints-snug-before-ground': (fault) =>
+    narrowing(fault, fault.thing).flatMap((narrow) => works(entry('snug', fault.finding.item ?? '', narrow))),
+  'inflate-before-ground': (fault) => {
+    const bag = fault.thing?.type === 'part' ? fault.thing : null;
+    const to = bag?.pressure == null ? {} : { to: `${Math.round(bag.pressure.low) / 100} bar` };
+    return works(entry('inflate', fault.finding.item ?? '', to));
+  },
+  'hub-nut-before-rolling': (fault) => works(entry('torque', fault.finding.item ?? '')),
+  'recorded-first': (fault) => works(entry('record', fault.finding.item ?? '')),
+};
+
+/** Works that only move: nobody can write them anew here. */
+const MOVES: Readonly<Record<string, (fault: Fault) => Work[]>> = {
+  'torque-off-ride-height': comesDown,
+  'not-at-ride-height': comesDown,
+  'unsupport-carrying': (fault) =>
+    works(
+      entry('lower', fault.finding.item ?? ''),
+      ...[...new Set([...(fault.thing === null ? [] : jointNames(fault.thing as Part))])].map((name) =>
+        entry('start', name),
+      ),
+    ),
+  'pin-after-torque': ({ event }) =>
+    event?.subject.type === 'piece' ? works(entry('torque', event.subject.joint.full)) : [],
+  'do-done': undoneBefore,
+  'undo-undone': undoneBefore,
+  'fit-discarded': undoneBefore,
+};
+
+/** `loosen-first`: on the ground, so before the steps that raise. */
+export function* slackenedOnGround(fault: Fault): Generator<Plan | null> {
+  const joint = fault.event?.subject.type === 'joint' ? fault.event.subject.joint : null;
+  if (joint === null) return;
+  const raising = fault.simulation.events
+    .filter(({ verb, run }) => verb === 'raise' && run < fault.event!.run)
+    .map(({ step }) => step.path.split('/')[0]!.split('.').slice(0, 2).join('.'));
+  yield* before(fault, works(entry('loosen', joint.full)), [...new Set(raising)]);
+}
+
+/** What comes before, by the rules that the program holds: moved where the guide has it, else new. */
+export function* neededBefore(fault: Fault): Generator<Plan | null> {
+  const { rule } = fault.finding;
+  for (const work of MOVES[rule]?.(fault) ?? []) yield* movesBefore(fault, work);
+  const needs = NEEDS[rule]?.(fault) ?? [];
+  const text = fault.rule?.repair?.text ?? null;
+  yield* before(fault, text === null ? needs : needs.map((work) => ({ ...work, text })));
+}
+
+/** `found-without-measure`: the step that measures comes first. */
+export function* measuredFirst(fault: Fault): Generator<Plan | null> {
+  const name = fault.finding.item ?? '';
+  const steps = fault.model.steps.filter(({ operations }) =>
+    operations.some(({ words }) => words.get('else') === name),
+  );
+  const here = fault.step;
+  const order = stepsInOrder(fault.model);
+  for (const { path } of steps) {
+    const step = path.split('/')[0]!.split('.').slice(0, 2).join('.');
+    if (here === null || order.indexOf(step) <= order.indexOf(here)) continue;
+    for (const [from, to, side] of [
+      [step, here, 'before'],
+      [here, step, 'behind'],
+    ] as const) {
+      const edits = fault.guide.moveSteps(from, 1, to, side);
+      const title = `Move step ${from} ${side} step ${to}, where it is needed`;
+      yield edits === null ? null : { kind: 'move', title, edits, drafts: 0 };
+    }
+  }
+}
+
+function supported(fault: Fault, name: string): Work[] {
+  const thing = fault.model.things.get(name);
+  const mass = thing?.type === 'part' ? thing.mass : null;
+  const aid = aidFor(fault, 'support', carries(mass));
+  return name === '' ? [] : works(entry('support', name, aid === null ? {} : { with: aid }));
+}
+
+function onStands(fault: Fault, target: string): Work[] {
+  const aid = aidFor(fault, 'support', (one) => one.workUnder && carries(null)(one) && !one.raises);
+  return aid === null ? [] : works(entry('support', target, { with: aid }));
+}
+
+function compressed(fault: Fault, name: string): Work[] {
+  const aid = aidFor(fault, 'compress', ({ compresses }) => compresses);
+  return name === '' ? [] : works(entry('compress', name, aid === null ? {} : { with: aid }));
+}
+
+/** What the steps that led there raised. */
+function raisedTargets({ simulation, raw }: Fault): string[] {
+  const runs = raw.flatMap(({ causes }) => causes);
+  const raised = runs.flatMap((run) => {
+    const event = simulation.events[run];
+    return event === undefined || (event.verb !== 'raise' && event.verb !== 'lower')
+      ? []
+      : [nameOf(event.subject)];
+  });
+  return [...new Set(raised)];
+}
+
+/** What an aid was put under. */
+function supportsOf({ simulation }: Fault, aid: string): string[] {
+  const found = simulation.events.flatMap((event) =>
+    event.operation.aids.some(({ name }) => name === aid) ||
+    event.operation.onto.aids.some(({ name }) => name === aid)
+      ? [nameOf(event.subject)]
+      : [],
+  );
+  return [...new Set(found)];
+}
+
+/** The vehicle, or an axle, comes to its height. */
+function comesDown({ simulation, event }: Fault): Work[] {
+  const lowered = simulation.events.filter(
+    ({ verb, run }) => (verb === 'lower' || verb === 'raise') && run > (event?.run ?? 0),
+  );
+  return [...new Set(lowered.map(({ verb, subject }) => `${verb} ${nameOf(subject)}`))].map((words) => {
+    const [verb = '', name = ''] = words.split(' ');
+    return { entries: [entry(verb, name)] };
+  });
+}
+
+/** The operation on the same thing that must come between. */
+function undoneBefore({ event }: Fault): Work[] {
+  if (event === null) return [];
+  const name = nameOf(event.subject);
+  const opposite = OPPOSITE[event.verb] ?? [];
+  return opposite.map((verb) => ({ entries: [entry(verb, name)] }));
+}
+
+const OPPOSITE: Readonly<Record<string, readonly string[]>> = {
+  fit: ['unbolt', 'remove'],
+  'bolt-up': ['unbolt', 'remove'],
+  start: ['remove'],
+  connect: ['disconnect'],
+  seat: ['free'],
+  remove: ['fit', 'bolt-up', 'start'],
+  loosen: ['start', 'snug', 'torque'],
+  unbolt: ['bolt-up', 'fit'],
+  swing: ['fit'],
+  disconnect: ['connect'],
+  free: ['seat'],
+};
+
+const jointNames = (thing: Part): string[] =>
+  thing.type === 'part' ? [...thing.joints.values()].map(({ full }: Joint) => full) : [];
+
+const one = (names: readonly string[]): string | readonly string[] =>
+  names.length === 1 ? names[0]! : names;
