@@ -6,7 +6,16 @@ import type { Node } from '../text/tree';
 import { isFollowedFromOutside, isRepeated } from './anchors';
 import { insertInBrackets, removeFromBrackets } from './brackets';
 import { colonOf, pairExtent } from './extent';
-import { columnOf, keepsWhatFollows, lineBreak, lineEnd, nextLine, replacement, type Source } from './source';
+import {
+  beginsLine,
+  columnOf,
+  keepsWhatFollows,
+  lineBreak,
+  lineEnd,
+  nextLine,
+  replacement,
+  type Source,
+} from './source';
 import { asPairValue, IN_BRACES, inFlow, type Layout, scalarText, type Value } from './write';
 
 /** How a pair is written, and where. */
@@ -44,7 +53,7 @@ export function removeKey(source: Source, map: Node, key: string): Edit[] | null
   if (map.style === 'flow') return removeFromBrackets(source, map, index);
   const extent = pairExtent(source, map, index);
   if (extent === null || keepsWhatFollows(source, map.items![index]!)) return null;
-  if (extent.start === map.keys![index]!.start) {
+  if (!beginsLine(text, map.keys![index]!.start)) {
     // It shares its line with the dash of the element: the next pair takes its place there.
     const next = map.keys![index + 1];
     if (next === undefined || text.slice(extent.end, next.start).trim() !== '') return null;

@@ -3,7 +3,7 @@
 import { type Body, bodyOf, EMPTY, flagOf, mergeBodies, textsOf } from './body';
 import { figureOf } from './measures';
 import type { Aid } from './model';
-import { NameGuesser } from './nearest';
+import { isOnlyNear, NameGuesser } from './nearest';
 import { Cursor, entriesAt, type OpenDocument } from './source';
 
 export class AidTable {
@@ -43,6 +43,13 @@ export class AidTable {
     const made = aidOf(name, EMPTY, false);
     this.unknown.set(name, made);
     return made;
+  }
+
+  /** Whether a word is a slip of words for one aid alone. */
+  isOnly(written: string, near: string): boolean {
+    const meant = this.find(near);
+    const others = [...this.aids.keys(), ...this.byWord.keys()].filter((word) => this.find(word) !== meant);
+    return isOnlyNear(written, near, others);
   }
 
   nearest(written: string): string | null {

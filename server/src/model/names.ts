@@ -83,6 +83,10 @@ export class Names {
   }
 
   /** The known name that a writer most likely meant; null where the name is taken as it stands. */
+  isOnly(name: string, near: string): boolean {
+    return this.complete && this.guesser.isOnly(name, near);
+  }
+
   nearest(name: string, info: VerbInfo): string | null {
     if (this.complete) return this.withoutSide(name)?.name ?? this.guesser.nearest(name);
     return info.acts.has('spatial') || info.acts.has('system') ? this.builtIns.nearest(name) : null;

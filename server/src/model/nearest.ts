@@ -19,6 +19,15 @@ export class NameGuesser {
   private readonly answers = new Map<string, string | null>();
   private left = GUESSES;
 
+  /** Whether a name is near one known name alone (`isOnlyNear`). */
+  isOnly(written: string, near: string): boolean {
+    return isOnlyNear(
+      written,
+      near,
+      this.known.map(({ name }) => name),
+    );
+  }
+
   constructor(names: Iterable<string>) {
     this.known = [...new Set(names)].map((name) => ({
       name,
@@ -60,6 +69,18 @@ export class NameGuesser {
     }
     return best;
   }
+}
+
+/** True where a name is one slip away from one name, and far from all others: nobody need be asked which was meant. */
+export function isOnlyNear(written: string, near: string, names: Iterable<string>): boolean {
+  const away = (name: string) =>
+    wordsSorted(name) === wordsSorted(written) ? 0.5 : apart(written.toLowerCase(), name.toLowerCase());
+  if (away(near) > 1) return false;
+  for (const name of names) {
+    if (name === near || Math.abs(name.length - written.length) > 2) continue;
+    if (away(name) <= 2) return false;
+  }
+  return true;
 }
 
 /** The nearest of a few names. */

@@ -5,7 +5,7 @@ import type { Quantity } from '../units/quantity';
 import type { Diagram } from '../variants/diagram';
 import { type Guards, namedBeside, narrowed, type Sides } from './guards';
 import type { Aid, BoundOperation, ByVariant, Joint, Target } from './model';
-import { nearestName } from './nearest';
+import { isOnlyNear, nearestName } from './nearest';
 import type { OperationOutline } from './outline';
 import { reportEmptied, sideText, withStations, wordsIn } from './qualifiers';
 import { listed, type Report, shown, suggestion } from './report';
@@ -207,7 +207,7 @@ class OperationBinder {
     // Without any pack nothing is known of aids, and nobody can be wrong.
     if (aids.aids.size > 0) {
       const near = aids.nearest(item.text);
-      const { hint, fixes } = suggestion(item.place, near);
+      const { hint, fixes } = suggestion(item.place, near, near !== null && aids.isOnly(item.text, near));
       const end =
         near === null
           ? '; the words there are stand in schemas/words.md, or declare it under aids: in a rules file.'
@@ -232,7 +232,8 @@ class OperationBinder {
     if (line === undefined) return words;
     const paths = [...line.paths.keys()];
     const near = nearestName(written.text, paths);
-    const { hint, fixes } = suggestion(written.place, near);
+    const safe = near !== null && isOnlyNear(written.text, near, paths);
+    const { hint, fixes } = suggestion(written.place, near, safe);
     const message = `"${line.name}" has no path "${shown(written.text)}": it has ${listed(paths)}${hint}`;
     this.report.add('unknown-path', written.place, message, { fixes, item: line.name });
     this.sound = false;

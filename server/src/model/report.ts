@@ -53,19 +53,20 @@ export class UseReport extends Report {
 export const inSection = (section: string, message: string): string =>
   section === '' ? `In the section used here: ${message}` : `In "${shown(section)}": ${message}`;
 
-/** The fix that writes another word at a place. */
-export function writeInstead(place: Place, text: string): Fix {
-  return { title: `Write ${text}`, edits: [{ place, text }], safe: false };
+/** The fix that writes another word at a place; safe where no other could have been meant. */
+export function writeInstead(place: Place, text: string, safe = false): Fix {
+  return { title: `Write ${text}`, edits: [{ place, text }], safe };
 }
 
 /** `; did you mean front-shock?` with the fix, or nothing where no name is near. */
 export function suggestion(
   place: Place,
   nearest: string | null,
+  safe = false,
 ): { readonly hint: string; readonly fixes: readonly Fix[] } {
   return nearest === null
     ? { hint: '.', fixes: [] }
-    : { hint: `; did you mean "${nearest}"?`, fixes: [writeInstead(place, nearest)] };
+    : { hint: `; did you mean "${nearest}"?`, fixes: [writeInstead(place, nearest, safe)] };
 }
 
 /** `a, b and c`, cut short where there are many. */

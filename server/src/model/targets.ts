@@ -4,7 +4,7 @@ import type { Place } from '../findings/finding';
 import { SPATIAL, STRUCTURE } from './builtins';
 import type { Line, Target } from './model';
 import type { Found, Names } from './names';
-import { nearestName } from './nearest';
+import { isOnlyNear, nearestName } from './nearest';
 import type { BuildingPart, BuildingThing } from './parts';
 import type { PieceTable } from './pieces';
 import { listed, type Report, shown, writeInstead } from './report';
@@ -172,6 +172,7 @@ export class Targets {
       `"${thing.name}" has no "${shown(sub)}": it ${has}${hint === '' ? '.' : hint}`,
       full,
       `${thing.name}.${sub}`,
+      near !== null && thing.origin !== 'implied' && isOnlyNear(sub, near, known),
     );
     if (near === null || full === null) return { target: null, wrong: true, implied: false };
     const again =
@@ -206,11 +207,19 @@ export class Targets {
       return;
     }
     const where = this.names.complete ? 'Neither vehicle nor kit has' : 'There is no';
-    this.add(ask, 'unknown-name', `${where} "${shown(name)}"; did you mean "${near}"?`, full, name);
+    const safe = this.names.isOnly(name, near);
+    this.add(ask, 'unknown-name', `${where} "${shown(name)}"; did you mean "${near}"?`, full, name, safe);
   }
 
-  private add(ask: Ask, rule: string, message: string, instead: string | null, item: string): void {
-    const fixes = instead === null ? [] : [writeInstead(ask.place, instead)];
+  private add(
+    ask: Ask,
+    rule: string,
+    message: string,
+    instead: string | null,
+    item: string,
+    safe = false,
+  ): void {
+    const fixes = instead === null ? [] : [writeInstead(ask.place, instead, safe)];
     reportOf(ask.frame, this.report).add(rule, ask.place, message, { fixes, item });
   }
 

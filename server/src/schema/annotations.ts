@@ -101,8 +101,8 @@ export function checkQuantity(checking: Checking, holder: Holder, key: Key, spot
         ? `${text.trimEnd()} ${problem.suggestion}`
         : text.slice(0, problem.start) + problem.suggestion + text.slice(problem.end);
     const plain = /^[^:#'"\n&*!|>%@`[\]{},]*$/.test(mended) ? mended : JSON.stringify(mended);
-    // Which unit was meant is for a person to say.
-    fixes.push(replacing(place, plain, `Write ${quoted(mended)}`));
+    // Which unit was meant is for a person to say, unless it is a slip of one unit alone.
+    fixes.push(replacing(place, plain, `Write ${quoted(mended)}`, problem.certain === true));
   }
   checking.report('bad-quantity', place, problem.message, fixes);
   return false;

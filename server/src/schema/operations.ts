@@ -7,7 +7,7 @@ import { type Outcome, pruneMap } from './prune';
 import { guideSpot, type Spot } from './spots';
 import { checkStructure } from './structure';
 import { valueAt } from './values';
-import { nearest, quoted } from './words';
+import { isOnlySlip, nearest, quoted } from './words';
 
 /** Every verb, in the order of the schema. */
 export const VERBS = Object.keys(verbValidators) as readonly Verb[];
@@ -98,7 +98,8 @@ function reportNoVerb(checking: Checking, operation: { [key: string]: Value }): 
   const near = TRADE_WORDS[strange.toLowerCase()] ?? nearest(strange, fitting) ?? nearest(strange, VERBS);
   const end =
     near === null ? 'verbs are such as remove, fit, torque or check' : `${quoted(near)} was probably meant`;
-  const fixes = near === null ? [] : [replacing(place, near, `Write ${quoted(near)}`)];
+  const safe = near !== null && isOnlySlip(strange, VERBS);
+  const fixes = near === null ? [] : [replacing(place, near, `Write ${quoted(near)}`, safe)];
   checking.report('unknown-verb', place, `${quoted(strange)} is not a verb that is known; ${end}.`, fixes);
 }
 

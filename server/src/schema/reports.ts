@@ -3,7 +3,7 @@ import type { Node } from '../text/tree';
 import { type Checking, type Holder, type Key, replacing } from './checking';
 import { type Spot, typesOf } from './spots';
 import { valueAt } from './values';
-import { found, nearest, oneOf, quoted, wanted } from './words';
+import { found, isOnlySlip, nearest, oneOf, quoted, wanted } from './words';
 
 export function reportUnknownValue(
   checking: Checking,
@@ -15,7 +15,8 @@ export function reportUnknownValue(
   const place = exactPlace(checking, holder, key);
   const near = nearest(value, allowed);
   const end = near === null ? `allowed is ${oneOf(allowed)}.` : `${quoted(near)} was probably meant.`;
-  const fixes = near === null ? [] : [replacing(place, near, `Write ${quoted(near)}`)];
+  const safe = isOnlySlip(value, allowed);
+  const fixes = near === null ? [] : [replacing(place, near, `Write ${quoted(near)}`, safe)];
   checking.report(
     'unknown-value',
     place,

@@ -6,7 +6,7 @@ import { reportMissing, reportUnknownValue, reportWrongType } from './reports';
 import { guideSpot, type Schema, type Spot } from './spots';
 import { keyOfTradeWord } from './trade-words';
 import { setValue, takenAsText, textOf, valueAt } from './values';
-import { isSlip, nearest, oneOf, quoted } from './words';
+import { isOnlySlip, isSlip, nearest, oneOf, quoted } from './words';
 
 /**
  * Turns what a validator reports into findings, one for each mistake, and marks what must be dropped. Numbers and
@@ -168,7 +168,7 @@ function checkUnknownKey(checking: Checking, holder: Holder, key: string, spot: 
       : `${quoted(key)} does not go with ${quoted(isOperation)}`;
   if (near !== null) {
     checking.lose(holder, near);
-    const fix = replacing(place, near, `Write ${quoted(near)}`);
+    const fix = replacing(place, near, `Write ${quoted(near)}`, isOnlySlip(key, allowed));
     checking.report('unknown-key', place, `${start}; ${quoted(near)} was probably meant.`, [fix]);
   } else if (isOperation !== null && Object.hasOwn(guideSpot('step').schema.properties ?? {}, key)) {
     checking.report('unknown-key', place, `${start}; it is said of the whole step.`);

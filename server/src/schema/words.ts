@@ -43,6 +43,13 @@ export function isSlip(written: string, known: string): boolean {
   return areSwapped(a, b) || distance(a, b) <= 1;
 }
 
+/** True where a word is a slip of one known word and of no other, so that nobody need be asked which was meant. */
+export function isOnlySlip(written: string, known: Iterable<string>): boolean {
+  let count = 0;
+  for (const word of known) if (isSlip(written, word)) count++;
+  return count === 1;
+}
+
 /** True for words in which two neighbouring letters changed places: `wiht`. */
 function areSwapped(a: string, b: string): boolean {
   if (a.length !== b.length) return false;

@@ -1,4 +1,4 @@
-import { nearestUnit } from './nearest';
+import { isOnlyUnit, nearestUnit } from './nearest';
 import { isBlank, isDash, isDigit, type NumberProblem, readNumber, skipBlanks } from './number';
 import { checkPair, type Resolved } from './pair';
 import { fail, Problem, shown } from './problem';
@@ -303,6 +303,7 @@ class MeasureReader {
       written.start,
       written.end,
       nearest,
+      nearest !== undefined && isOnlyUnit(written.text, nearest, wanted),
     );
   }
 }

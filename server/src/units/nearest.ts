@@ -17,3 +17,16 @@ export function nearestUnit(written: string, dimensions: readonly Dimension[]): 
   }
   return best;
 }
+
+/** True where a unit is written with one letter for another, or two that changed places, and no other unit is so near. */
+export function isOnlyUnit(written: string, symbol: string, dimensions: readonly Dimension[]): boolean {
+  const key = unitKey(written);
+  const near = new Set<string>();
+  for (const dimension of dimensions)
+    for (const spelling of spellingsOf(dimension)) {
+      const sameLetters = [...spelling.key].sort().join('') === [...key].sort().join('');
+      const oneOther = spelling.key.length === key.length && distance(spelling.key, key) === 1;
+      if (sameLetters || oneOther) near.add(spelling.symbol);
+    }
+  return near.size === 1 && near.has(symbol);
+}

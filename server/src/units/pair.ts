@@ -30,6 +30,7 @@ export function checkPair(first: Resolved, second: Resolved): void {
       `The two figures disagree: ${figure} is ${meant}, not ${said}.`,
       second.start,
       second.end,
+      first.low === first.high ? printMeasure(first.low, dimension, second.unit.symbol, 3) : undefined,
     );
   }
 }

@@ -14,8 +14,10 @@ export const fail = (
   start: number,
   end: number,
   suggestion?: string,
+  certain = false,
 ): never => {
-  throw new Problem({ code, message, start, end, ...(suggestion === undefined ? {} : { suggestion }) });
+  const more = suggestion === undefined ? {} : { suggestion, certain };
+  throw new Problem({ code, message, start, end, ...more });
 };
 
 /** A written text as a sentence quotes it. */

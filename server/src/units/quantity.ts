@@ -42,8 +42,13 @@ export interface QuantityProblem {
   readonly message: string;
   readonly start: number;
   readonly end: number;
-  /** For an unknown unit the nearest known one, for a missing unit the base unit: what a fix could write. */
+  /**
+   * For an unknown unit the nearest known one, for a missing unit the base unit, for a second figure that disagrees the
+   * first one in its unit: what a fix could write.
+   */
   readonly suggestion?: string;
+  /** The unit is a slip of one unit alone: a letter for another, or two that changed places. */
+  readonly certain?: boolean;
 }
 
 export type QuantityResult =

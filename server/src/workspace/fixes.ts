@@ -216,7 +216,10 @@ class Search {
       [...texts].map(([uri, text]) => [uri, differences(textOf(base, uri) ?? '', text)]),
     );
     const { gone, fresh } = outcomeOf(told(base), told(after), target, changes);
-    return gone && !blinder(base, after, target.rule) ? { after, fresh } : null;
+    if (!gone || blinder(base, after, target.rule)) return null;
+    // What could not be read may hide faults of its own: that they come to light is no fault of the fix.
+    const hidden = base.check.findings.includes(target) ? [] : after.check.findings;
+    return { after, fresh: fresh.filter((one) => !hidden.includes(one) || one.harm === null) };
   }
 }
 

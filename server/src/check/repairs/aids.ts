@@ -22,6 +22,17 @@ export function aidFor(fault: Fault, verb: string, can: (aid: Aid) => boolean): 
   return [...model.aids.values()].find(can)?.name ?? null;
 }
 
+/** Aids that the guide takes away from under something: it means to have put them there. */
+export function takenAway({ model }: Fault, target: string, can: (aid: Aid) => boolean): string[] {
+  return model.steps.flatMap(({ operations }) =>
+    operations.flatMap(({ verb, targets, aids, qualifiers }) => {
+      const said = qualifiers.get('with');
+      const meant = verb === 'unsupport' && targets.some(({ written }) => written === target);
+      return meant && typeof said === 'string' && aids.every((aid) => aid.known && can(aid)) ? [said] : [];
+    }),
+  );
+}
+
 /** An aid by a word for it, in singular or plural; one that nobody knows can do nothing that is asked here. */
 function aidOf(model: Model, word: string): Aid {
   const known = model.aids.get(word) ?? (word.endsWith('s') ? model.aids.get(word.slice(0, -1)) : undefined);

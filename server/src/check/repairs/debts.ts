@@ -4,7 +4,7 @@ import type { Value } from '../../edit/write';
 import type { Joint, Part } from '../../model/model';
 import { closings } from './closing-places';
 import { eventsOn, type Fault, type Plan } from './repair';
-import { entry, narrowing, type Work } from './work';
+import { entry, narrowing, standsAway, type Work } from './work';
 
 /** Plans that close the debt that a finding tells of. */
 export function* closed(fault: Fault): Generator<Plan | null> {
@@ -116,7 +116,7 @@ const CLOSES: Readonly<Record<string, (fault: Fault) => Work[]>> = {
       aid === '' || aid === 'unnamed' || aid === 'what was put there' ? {} : { with: written(fault, aid) };
     return [{ entries: [entry('unsupport', fault.finding.item ?? '', more)] }];
   },
-  'left-raised': () => [{ entries: [entry('lower', 'vehicle')] }],
+  'left-raised': (fault) => [{ entries: [entry('lower', 'vehicle')] }, ...standsAway(fault)],
   'left-isolated': (fault) => simply(fault, 'restore'),
   'left-switched': (fault) => {
     const name = fault.finding.item ?? '';

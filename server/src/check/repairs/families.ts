@@ -52,8 +52,9 @@ export function* wantedNext(fault: Fault): Generator<Plan | null> {
 
 /** What the rule's own repair says. */
 function repaired(fault: Fault, event: Event): Work[] {
-  const { repair, need, first, later, next } = fault.rule!;
-  if (repair === null) return [];
+  const { family, repair, need, first, later, next } = fault.rule!;
+  // Of a rule that the program holds, what is meant follows from the rule: `needs.ts` knows.
+  if (repair === null || (family === 'built-in' && repair.of === null)) return [];
   const of = repair.of ?? (need ?? first ?? later ?? next)?.of ?? 'same';
   const more: Record<string, Value> = {};
   if (repair.to !== null) more.to = repair.to;

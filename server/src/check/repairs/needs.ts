@@ -1,10 +1,10 @@
 /** What must come before an operation, by the rules that the program holds. */
 
-import type { Joint, Part } from '../../model/model';
+import type { Aid, Joint, Part } from '../../model/model';
 import { nameOf, partOf } from '../../simulate/event';
-import { aidFor, carries } from './aids';
+import { aidFor, carries, takenAway } from './aids';
 import { type Fault, type Plan, stepsInOrder } from './repair';
-import { before, entry, movesBefore, narrowing, type Work } from './work';
+import { before, entry, movesBefore, narrowing, standsAway, type Work } from './work';
 
 const works = (...entries: Work['entries'][number][]): Work[] => (entries.length === 0 ? [] : [{ entries }]);
 
@@ -44,7 +44,9 @@ const NEEDS: Readonly<Record<string, (fault: Fault) => Work[]>> = {
   'lower-unheld': (fault) => supported(fault, fault.finding.item ?? ''),
   'heavy-part-held': (fault) => supported(fault, fault.finding.item ?? ''),
   'stands-before-work-beneath': (fault) =>
-    [...raisedTargets(fault), 'vehicle'].flatMap((target) => onStands(fault, target)),
+    [...new Set([...raisedTargets(fault).flatMap(withItsEnd), 'vehicle'])].flatMap((target) =>
+      onStands(fault, target),
+    ),
   'body-held-before-spring': (fault) =>
     ['vehicle', 'front', 'rear'].flatMap((target) => onStands(fault, target)),
   'stand-left-under': (fault) => [
@@ -119,6 +121,7 @@ const NEEDS: Readonly<Record<string, (fault: Fault) => Work[]>> = {
     return works(entry('inflate', fault.finding.item ?? '', to));
   },
   'hub-nut-before-rolling': (fault) => works(entry('torque', fault.finding.item ?? '')),
+  'torque-off-ride-height': standsAway,
   'recorded-first': (fault) => works(entry('record', fault.finding.item ?? '')),
 };
 
@@ -170,10 +173,13 @@ export function* measuredFirst(fault: Fault): Generator<Plan | null> {
   for (const { path } of steps) {
     const step = path.split('/')[0]!.split('.').slice(0, 2).join('.');
     if (here === null || order.indexOf(step) <= order.indexOf(here)) continue;
-    for (const [from, to, side] of [
-      [step, here, 'before'],
-      [here, step, 'behind'],
-    ] as const) {
+    // Where a whole section waits for it, before that.
+    const head = order.find((one) => one.split('.')[0] === here.split('.')[0])!;
+    const above = order[order.indexOf(head) - 1];
+    const ways: (readonly [string, string, 'before' | 'behind'])[] = [[step, here, 'before']];
+    if (above !== undefined) ways.push([step, above, 'behind']);
+    ways.push([here, step, 'behind']);
+    for (const [from, to, side] of ways) {
       const edits = fault.guide.moveSteps(from, 1, to, side);
       const title = `Move step ${from} ${side} step ${to}, where it is needed`;
       yield edits === null ? null : { kind: 'move', title, edits, drafts: 0 };
@@ -184,13 +190,18 @@ export function* measuredFirst(fault: Fault): Generator<Plan | null> {
 function supported(fault: Fault, name: string): Work[] {
   const thing = fault.model.things.get(name);
   const mass = thing?.type === 'part' ? thing.mass : null;
-  const aid = aidFor(fault, 'support', carries(mass));
-  return name === '' ? [] : works(entry('support', name, aid === null ? {} : { with: aid }));
+  if (name === '') return [];
+  const can = carries(mass);
+  const aids = [...takenAway(fault, name, can), aidFor(fault, 'support', can)];
+  return [...new Set(aids)].map((aid) => ({ entries: [entry('support', name, { with: aid ?? undefined })] }));
 }
 
 function onStands(fault: Fault, target: string): Work[] {
-  const aid = aidFor(fault, 'support', (one) => one.workUnder && carries(null)(one) && !one.raises);
-  return aid === null ? [] : works(entry('support', target, { with: aid }));
+  const stands = (one: Aid) => one.workUnder && carries(null)(one) && !one.raises;
+  const aids = [...takenAway(fault, target, stands), aidFor(fault, 'support', stands)];
+  return [...new Set(aids)].flatMap((aid) =>
+    aid === null ? [] : works(entry('support', target, { with: aid })),
+  );
 }
 
 function compressed(fault: Fault, name: string): Work[] {
@@ -208,6 +219,12 @@ function raisedTargets({ simulation, raw }: Fault): string[] {
       : [nameOf(event.subject)];
   });
   return [...new Set(raised)];
+}
+
+/** An axle, and the end of the vehicle that it is at. */
+function withItsEnd(name: string): string[] {
+  const end = name.includes('front') ? 'front' : name.includes('rear') ? 'rear' : null;
+  return end === null ? [name] : [name, end];
 }
 
 /** What an aid was put under. */

@@ -4,7 +4,7 @@ import { together } from '../../edit/apply';
 import type { Entry } from '../../edit/steps';
 import type { Value } from '../../edit/write';
 import type { Thing } from '../../model/model';
-import { type Event, thingOf } from '../../simulate/event';
+import { type Event, nameOf, thingOf } from '../../simulate/event';
 import { eventsOn, type Fault, outerStep, type Plan, saidInStep, stepsInOrder } from './repair';
 import { capital, sentenceOf, titleOf } from './words';
 
@@ -117,6 +117,20 @@ const PLACES: Readonly<Record<PlaceWords, string>> = {
   behind: 'right after',
   later: 'later',
 };
+
+/** What stands under the body taken away, each by itself: it keeps the vehicle up. */
+export function standsAway(fault: Fault): Work[] {
+  const stood = new Map<string, Work>();
+  for (const { verb, subject, operation } of eventsOn(fault, ['support', 'lower'], BODY)) {
+    const aid = operation.qualifiers.get(verb === 'lower' ? 'onto' : 'with');
+    if (typeof aid !== 'string') continue;
+    const work = { entries: [entry('unsupport', nameOf(subject), { with: aid })] };
+    stood.set(JSON.stringify(work), work);
+  }
+  return [...stood.values()];
+}
+
+const BODY = ['vehicle', 'body', 'frame', 'front', 'rear'];
 
 /** What the step and the operation of a finding ask for, so that new work is done in the same variants. */
 export function conditionOf(fault: Fault): Value {
