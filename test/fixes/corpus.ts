@@ -1,11 +1,12 @@
 /** Faulty guides from everywhere in this repository: the samples, the procedures with a fault put in, the packs' bad examples. */
 
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { memoryFiles } from '../../server/src/workspace/memory';
 import { diskFiles } from '../../server/src/workspace/disk';
+import { memoryFiles } from '../../server/src/workspace/memory';
 import { standardPacks } from '../../server/src/workspace/packs';
 import { nameOfPath } from '../../server/src/workspace/paths';
+import { withOverlay } from '../../server/src/workspace/port';
 import { type Closure, Project } from '../../server/src/workspace/project';
 import { exampleFiles, standardPacks as packTexts } from '../oracle/example';
 import { readPacks } from '../oracle/packs';
@@ -14,8 +15,20 @@ import { changed, GUIDE, proceduresOf } from '../procedures/suite';
 
 export interface Case {
   readonly name: string;
-  closure(): Promise<Closure>;
+  /** The guide as it is written, or with another text. */
+  closure(text?: string): Promise<Closure>;
 }
+
+/** Runs work to its end. */
+export function run<Result>(work: Generator<unknown, Result, void>): Result {
+  for (;;) {
+    const next = work.next();
+    if (next.done === true) return next.value;
+  }
+}
+
+/** A case whose guide says something else, read afresh from its files. */
+export const withFile = (one: Case, text: string): Promise<Closure> => one.closure(text);
 
 const root = join(import.meta.dirname, '../..');
 
@@ -24,18 +37,24 @@ export function sampleCases(): Case[] {
     readdirSync(folder, { withFileTypes: true }).flatMap((entry) =>
       entry.isDirectory() ? below(join(folder, entry.name)) : [join(folder, entry.name)],
     );
-  const project = new Project(diskFiles, standardPacks());
   return below(join(root, 'samples'))
     .filter((file) => file.endsWith('.install.yaml') && file.split(/[\\/]/).includes('faulty'))
-    .map((file) => ({ name: file.slice(root.length + 1), closure: () => closureIn(project, nameOfPath(file)) }));
+    .map((file) => ({
+      name: file.slice(root.length + 1),
+      closure: (text) => {
+        const name = nameOfPath(file);
+        const overlay = new Map(text === undefined ? [] : [[name, text]]);
+        return closureIn(new Project(withOverlay(diskFiles, overlay), standardPacks()), name);
+      },
+    }));
 }
 
 export function procedureCases(): Case[] {
   return proceduresOf(join(root, 'test/procedures')).flatMap((procedure) =>
     procedure.faults.map((fault) => ({
       name: `${procedure.name}: ${fault.name}`,
-      closure: () => {
-        const guide = fault.change.reduce(changed, procedure.files[GUIDE]!);
+      closure: (text) => {
+        const guide = text ?? fault.change.reduce(changed, procedure.files[GUIDE]!);
         return closureOf({ ...procedure.files, [GUIDE]: guide }, GUIDE, {});
       },
     })),
@@ -49,8 +68,9 @@ export function exampleCases(): Case[] {
     const bad = Array.isArray(rule.bad) ? list(rule.bad) : [rule.bad];
     return bad.map((example, index) => ({
       name: `${id}${bad.length > 1 ? ` ${index + 1}` : ''}`,
-      closure: () => {
-        const { files, guide } = exampleFiles(map(example));
+      closure: (text) => {
+        const { files: written, guide } = exampleFiles(map(example));
+        const files = text === undefined ? written : { ...written, [guide]: text };
         return closureOf(files, guide, { [id]: 'on' }, map(example)['strict-loosening'] === true);
       },
     }));

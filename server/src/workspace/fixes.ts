@@ -28,6 +28,10 @@ export interface Checked {
 export interface Bounds {
   readonly runs: number;
   readonly fixes: number;
+  /** The only kinds of change that are tried; all without it. */
+  readonly kinds?: readonly PlanKind[];
+  /** Only fixes that may be made unseen. */
+  readonly safe?: boolean;
 }
 
 export const BOUNDS: Bounds = { runs: 48, fixes: 4 };
@@ -113,11 +117,16 @@ class Search {
   }
 
   *run(): Generator<unknown, void, void> {
+    if (this.bounds.safe === true) {
+      yield* this.tryAll([...plansOf(this.target, null)].filter(({ safe }) => safe));
+      return;
+    }
     const fault = faultOf(this.base, this.target);
     yield* this.tryAll(plansOf(this.target, fault));
     if (this.found.length < 2) {
       const best = [...this.partial].sort((a, b) => a.fresh.length - b.fresh.length).slice(0, MOST_FOLLOWED);
       for (const one of best) {
+        if (this.found.length >= this.bounds.fixes) return;
         if (this.enough(one.plan)) continue;
         const made = yield* this.follow(one, 1);
         if (made !== null) this.take(one.plan.kind, made);
@@ -129,7 +138,7 @@ class Search {
   private *tryAll(plans: Iterable<CarriedPlan>): Generator<unknown, void, void> {
     for (const plan of plans) {
       if (this.left <= 0 || this.found.length >= this.bounds.fixes) return;
-      if (this.enough(plan)) continue;
+      if (this.bounds.kinds?.includes(plan.kind) === false || this.enough(plan)) continue;
       const tried = yield* this.attempt(this.base, plan);
       if (tried === null) continue;
       if (tried.fresh.length > 0) {

@@ -1,7 +1,6 @@
 /** Where work goes that a guide still owes: likely places first, then from the end backwards. */
 
 import type { Value } from '../../edit/write';
-import { nameOf } from '../../simulate/event';
 import { eventsOn, type Fault, outerStep, type Plan, stepsInOrder } from './repair';
 import { conditionOf, existing, insertion, move, type Spot, type Work } from './work';
 
@@ -66,11 +65,13 @@ function spotsFor(fault: Fault, { entries }: Work, order: readonly string[]): Sp
     if (step !== undefined && order.indexOf(step) >= from) spots.push({ step, side: 'behind' });
   };
   const landings = fault.simulation.events
-    .filter(({ verb: one, operation }) => one === 'lower' && operation.onto.aids.length === 0)
-    .flatMap(({ step, subject }) => {
+    .filter(
+      ({ verb: one, operation }) =>
+        one === 'lower' && operation.onto.aids.length === 0 && operation.by === null,
+    )
+    .flatMap(({ step }) => {
       const path = outerStep(step.path);
-      const whole = ['vehicle', 'front', 'rear', 'body', 'frame'].includes(nameOf(subject));
-      return path !== null && whole && order.indexOf(path) > from ? [path] : [];
+      return path !== null && order.indexOf(path) > from ? [path] : [];
     });
   const landing = landings[landings.length - 1];
   const names = (Array.isArray(target) ? target : [target]).map(String);

@@ -1,6 +1,6 @@
 /** A final torque that comes too early: only snug there, and its torque as a step of its own later. */
 
-import { together } from '../../edit/apply';
+import { applyEdits, together } from '../../edit/apply';
 import type { Entry } from '../../edit/steps';
 import { dataOf } from '../../edit/values';
 import { torqueSpots } from './closing-places';
@@ -22,7 +22,14 @@ export function* snugThenTorque(fault: Fault): Generator<Plan | null> {
   const kept = Object.fromEntries(Object.entries(said).filter(([key]) => !FINAL.has(key)));
   const final = Object.fromEntries(Object.entries(said).filter(([key]) => key !== 'new' && key !== 'waive'));
   const snug: Entry = { snug: target, ...kept };
-  const here = guide.replaceOperation(path, snug);
+  const gone = Object.keys(said).filter((key) => key !== 'torque' && FINAL.has(key));
+  // Word by word where that can be, so that comments between the words stay.
+  const words = together(
+    guide.renameKey(path, 'torque', 'snug'),
+    ...gone.map((key) => guide.removeKey(path, key)),
+  );
+  const apart = words !== null && applyEdits(guide.source.text, words) !== null;
+  const here = apart ? words : guide.replaceOperation(path, snug);
   for (const spot of torqueSpots(fault, { entries: [final] })) {
     const later = insertion(fault, { entries: [final] }, spot, 'later', conditionOf(fault));
     const edits = together(here, later?.edits ?? null);
