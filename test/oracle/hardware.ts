@@ -19,8 +19,9 @@ export function noteHardware(run: Run, verb: string, target: Target): void {
   const pieces = verb === 'renew' ? [target.piece ?? ''] : news;
   const fits = ['start', 'snug', 'torque', 'fit', 'bolt-up', 'unbolt', 'remove', 'loosen'].includes(verb);
   if (verb !== 'renew' && (!fits || news.length === 0)) return;
-  const joints = target.what === 'joint' && target.joint ? [target.joint] : (target.part?.joints ?? []);
-  if (target.what !== 'joint' && (target.what !== 'part' || verb === 'renew')) return;
+  const ofJoint = target.what === 'joint' || target.what === 'piece';
+  const joints = ofJoint && target.joint ? [target.joint] : (target.part?.joints ?? []);
+  if (!ofJoint && (target.what !== 'part' || verb === 'renew')) return;
   for (const [name, body] of Object.entries(run.world.hardware))
     if (joints.some((joint) => isFor(texts(body.for), joint, whole ? 'all' : pieces)))
       run.hardwareUsed.add(name);
