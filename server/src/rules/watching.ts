@@ -43,11 +43,23 @@ export function fits(pattern: Pattern, event: Event): boolean {
 }
 
 function hasQualifiers(event: Event, wanted: ReadonlyMap<string, readonly string[]>): boolean {
-  const { verb, targets, qualifiers } = event.operation;
-  if (!wanted.has(verb)) return qualify(wanted, qualifiers);
+  const { verb, targets, qualifiers, aids } = event.operation;
+  const all = new Map(qualifiers);
   // `apply: grease` acts on its `to`; what is applied is asked like a qualifier.
-  return qualify(wanted, new Map([...qualifiers, [verb, targets.map((target) => target.written)]]));
+  if (wanted.has(verb))
+    all.set(
+      verb,
+      targets.map((target) => target.written),
+    );
+  // An aid goes by the name the packs give it too, whatever it is called here.
+  if (wanted.has('with') && aids.length > 0)
+    all.set('with', [...listOf(qualifiers.get('with')), ...aids.map((aid) => aid.name)]);
+  return qualify(wanted, all);
 }
+
+const listOf = (written: unknown): readonly unknown[] => (Array.isArray(written) ? written : [written]);
+/** Of aids singular and plural are one. */
+const singular = (word: string): string => word.replace(/s$/, '');
 
 /** Whether what is written beside a verb is what is wanted: a value, one of several, `any` or `none`. */
 export function qualify(
@@ -62,14 +74,16 @@ export function qualify(
     } else if (values.length === 1 && values[0] === 'none') {
       if (present) return false;
     } else {
-      const here = (Array.isArray(written) ? written : [written]).map(String);
-      if (!here.some((value) => values.includes(value))) return false;
+      const form = name === 'with' ? singular : String;
+      const here = new Set(listOf(written).map((value) => form(String(value))));
+      if (!values.some((value) => here.has(form(value)))) return false;
     }
   }
   return true;
 }
 
-const PROPERTIES: Readonly<Record<string, (joint: Joint) => unknown>> = {
+/** What a rule may ask of a joint. */
+export const PROPERTIES: Readonly<Record<string, (joint: Joint) => unknown>> = {
   nut: (joint) => joint.nut ?? 'none',
   bushed: (joint) => joint.bushed,
   stretch: (joint) => joint.stretch,
@@ -80,6 +94,7 @@ const PROPERTIES: Readonly<Record<string, (joint: Joint) => unknown>> = {
   class: (joint) => joint.class ?? 'none',
   thread: (joint) => joint.thread ?? 'none',
   bolts: (joint) => joint.bolts,
+  'hand-tight': (joint) => joint.handTight,
 };
 
 const propertyOf = (joint: Joint, property: string): unknown => PROPERTIES[property]?.(joint);

@@ -83,5 +83,16 @@ export function verbDescriptions(): readonly { readonly verb: string; readonly d
   return VERBS.map((verb) => ({ verb, description: guideSpot(`verb-${verb}`).schema.description ?? '' }));
 }
 
+/** What may stand in an operation of a verb: the verb itself and its qualifiers; nothing where there is no such verb. */
+export function propertiesOfVerb(verb: string): readonly (readonly [string, Schema])[] {
+  return (VERBS as readonly string[]).includes(verb)
+    ? propertiesOf(guideSpot(`verb-${verb}`).schema, 'install')
+    : [];
+}
+
+/** What may stand in a duty that a guide hands over. */
+export const propertiesOfDuty = (): readonly (readonly [string, Schema])[] =>
+  propertiesOf(guideSpot('duty').schema, 'install');
+
 /** The first lines that documents begin with. */
 export const FIRST_KEYS: readonly string[] = DOCUMENT_KINDS.map((kind) => `${kind}/1`);

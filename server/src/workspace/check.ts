@@ -1,12 +1,11 @@
 import type { UncheckedStep } from '../check/coverage';
 import type { WaivedFinding } from '../check/waivers';
 import type { Finding } from '../findings/finding';
-import { checkDeclarations } from '../model/declarations';
 import type { Undecided } from '../model/model';
 import { configurationFindings } from './configuration-findings';
 import type { Document } from './document';
 import { drive, type Wanted } from './drive';
-import { checkGuideOf } from './engine';
+import { checkGuideOf, judge } from './engine';
 import type { Closure, Project } from './project';
 
 /** What was not decided, and in the check of which guide. */
@@ -67,13 +66,13 @@ export async function checkDocuments(
   let steps = 0;
   let checkedSteps = 0;
   const waived: WaivedFinding[] = [];
-  const judge = (document: Document, closure: Closure): void => {
+  const look = (document: Document, closure: Closure): void => {
     documents.set(document.uri, document);
     if (judged.has(document.uri)) return;
     judged.add(document.uri);
     const opened = closure.opened(document);
     for (const finding of opened.findings) found.add(finding);
-    for (const finding of checkDeclarations(opened, closure.library)) found.add(finding);
+    for (const finding of judge(opened, closure.library)) found.add(finding);
   };
   for (const [index, name] of (await guidesFirst(project, names)).entries()) {
     options.progress?.(index, names.length, name);
@@ -85,18 +84,18 @@ export async function checkDocuments(
     for (const other of closure.documents.values()) {
       // Another guide is judged with its own vehicle and kit, not with those of this one.
       const own = other.kind === 'install' && other !== document ? await project.closureOf(other) : closure;
-      judge(other, own);
+      look(other, own);
     }
     const settings = closure.configuration.document;
     if (settings !== null && !judged.has(settings.uri)) {
-      judge(settings, closure);
+      look(settings, closure);
       const { configuration, configured, rulebook } = closure;
       for (const finding of configurationFindings(configuration, configured, rulebook.rules.keys()))
         found.add(finding);
     }
     if (document.kind !== 'install') continue;
     guides++;
-    for (const other of [...closure.housePacks, ...closure.times]) judge(other, closure);
+    for (const other of [...closure.housePacks, ...closure.times]) look(other, closure);
     const result = await drive(checkGuideOf(closure, options.today), options.wanted);
     if (result === null) return null;
     for (const finding of result.findings) found.add(finding);

@@ -1,7 +1,17 @@
+import type { Finding } from '../findings/finding';
 import { bindGuide } from '../model/bind';
+import { checkDeclarations } from '../model/declarations';
 import type { Model } from '../model/model';
+import type { Library } from '../model/source';
+import { checkPack } from '../rules/check-pack';
+import type { OpenDocument } from '../schema/document';
 import { checkGuarded, type GuardedCheck } from './guard';
 import type { Closure } from './project';
+
+/** What is wrong in a vehicle, a kit or a pack itself, whoever uses it. */
+export function judge(document: OpenDocument, library: Library): Finding[] {
+  return [...checkDeclarations(document, library), ...checkPack(document, library)];
+}
 
 /** A guide bound to its vehicle, kits and packs. */
 export function bindGuideOf(closure: Closure): Model {

@@ -1,5 +1,4 @@
 import type { Finding, Place } from '../findings/finding';
-import { checkDeclarations } from '../model/declarations';
 import type { Rule } from '../rules/rule';
 import { rulesOf } from '../rules/rule';
 import { isSeen, matches } from '../rules/watching';
@@ -8,7 +7,7 @@ import type { Event } from '../simulate/event';
 import type { Configuration } from './configuration';
 import type { Document } from './document';
 import { drive, type Wanted } from './drive';
-import { checkGuideOf } from './engine';
+import { checkGuideOf, judge } from './engine';
 import { memoryFiles } from './memory';
 import { Project } from './project';
 
@@ -106,7 +105,7 @@ export async function tryExamples(
     const findings = [
       ...[...closure.documents.values()].flatMap((one) => {
         const opened = closure.opened(one);
-        return [...opened.findings, ...checkDeclarations(opened, closure.library)];
+        return [...opened.findings, ...judge(opened, closure.library)];
       }),
       ...result.findings,
     ];

@@ -1,7 +1,7 @@
 import type { Finding } from '../findings/finding';
-import { checkDeclarations } from '../model/declarations';
 import type { OpenDocument } from '../schema/document';
 import { configurationFindings } from './configuration-findings';
+import { judge } from './engine';
 import { internalFault, same, type Unit } from './unit';
 
 /** What is found in documents by themselves, kept for as long as what they are held against stays the same. */
@@ -21,7 +21,7 @@ export class Judges {
       const known = this.declared.get(opened);
       let declared = known?.findings;
       if (known === undefined || !same(known.beside, beside)) {
-        declared = checkDeclarations(opened, closure.library);
+        declared = judge(opened, closure.library);
         this.declared.set(opened, { beside, findings: declared });
       }
       const { configuration, configured, rulebook } = closure;

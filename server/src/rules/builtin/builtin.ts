@@ -12,5 +12,7 @@ export interface Settings {
 export interface Builtin {
   /** Its name and the id of its rule (schemas/semantics.md §5, §6). */
   readonly name: string;
+  /** The settings that a pack may give it under `with:`, and what each is. */
+  readonly settings?: Readonly<Record<string, 'number' | 'words'>>;
   watch(settings: Settings): Omit<Watcher, 'rule'>;
 }

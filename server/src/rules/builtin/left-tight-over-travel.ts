@@ -11,6 +11,7 @@ const told = (name: string): Item => ({ kind: TOLD, of: name, at: '', initial: f
 /** No bonded bush is left tight while its axle goes far below where it hangs. */
 export const leftTightOverTravel: Builtin = {
   name: RULE,
+  settings: { 'over-mm': 'number' },
   watch: (settings) => ({
     verbs: [],
     sank(sim, event, corner, set) {

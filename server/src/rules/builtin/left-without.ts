@@ -11,6 +11,7 @@ const RULE = 'left-without';
 /** A part that the vehicle needs is not thrown away with nothing in its place. The pack says which kinds those are. */
 export const leftWithout: Builtin = {
   name: RULE,
+  settings: { kinds: 'words' },
   watch: (settings) => owedAtEnd(RULE, ledger(settings)).watch(settings),
 };
 
