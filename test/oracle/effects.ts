@@ -2,7 +2,7 @@
 import { chock, lower, raise, support, unsupport } from './carrying.ts';
 import { spotsOf } from './corners.ts';
 import { loosen, removeJoint, snug, start, takeNew, torque } from './joints.ts';
-import { judgeRolling, landing } from './landing.ts';
+import { judgeRolling, landing, standLeftUnder } from './landing.ts';
 import { bleed, clip, connect, discardLine, disconnect, hold, release, route } from './lines.ts';
 import {
   adjust,
@@ -60,6 +60,7 @@ export function effect(run: Run, verb: string, target: Target, removeOne: Remove
   else if (['raise', 'lower', 'support'].includes(verb)) rememberAids(run, target);
   if (verb === 'chock' || verb === 'unchock') chock(run, target, verb === 'chock');
   if (verb === 'move') {
+    standLeftUnder(run, run.world.corners, true);
     landing(run, run.world.corners);
     judgeRolling(run);
   }

@@ -4,20 +4,22 @@ import { assume } from './joints.ts';
 import { isAirSpring } from './parts.ts';
 import { parseQuantity } from './quantity.ts';
 import { found, named, namedJoint, type Run } from './run.ts';
-import { UNNAMED_JACK } from './state.ts';
+import { aidCan, UNNAMED_JACK } from './state.ts';
 import type { Corner, Part } from './things.ts';
 import { allParts, isKind, related, says } from './world.ts';
 
 const SEATED = ['tight', 'snug', 'final'];
 
 /** `stand-left-under`: what still stands beneath after those that lowered have gone. */
-export function standLeftUnder(run: Run, corners: Corner[]): void {
+export function standLeftUnder(run: Run, corners: Corner[], moves = false): void {
   for (const corner of corners) {
-    for (const aid of [...corner.body.keys(), ...corner.axle.keys()]) {
-      if (aid !== UNNAMED_JACK) found(run, 'stand-left-under', { item: aid, side: '' });
-    }
-    corner.body.clear();
-    corner.axle.clear();
+    if (moves && corner.carry !== 'wheel') continue;
+    for (const spot of [corner.body, corner.axle])
+      for (const aid of [...spot.keys()]) {
+        if (moves && aidCan(run.world, aid, 'takes-wheels')) continue;
+        if (aid !== UNNAMED_JACK) found(run, 'stand-left-under', { item: aid, side: '' });
+        spot.delete(aid);
+      }
   }
 }
 

@@ -173,6 +173,7 @@ function hangingOnLines(run: Run): void {
   for (const { part, path } of [...run.step.loosened].reverse()) {
     if (seen.has(part)) continue;
     seen.add(part);
+    if (part.granted) continue; // what another finding took to be off is where it was
     const away = part.state === 'off' || part.state === 'discarded';
     const on = part.state === 'fitted' || part.state === 'swung' || part.state === 'off-with';
     const undone = part.joints.length > 0 && part.joints.every((joint) => joint.position === 'out');

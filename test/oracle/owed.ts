@@ -136,7 +136,8 @@ function oweCarrying(run: Run, owe: Owe): void {
     }
     return;
   }
-  for (const corner of corners) if (corner.carry === 'wheel') oweAids(corner.axle, owe);
+  for (const corner of corners)
+    if (corner.carry === 'wheel') for (const spot of [corner.axle, corner.body]) oweAids(spot, owe);
 }
 
 function oweAids(spot: Map<string, Put>, owe: Owe): void {

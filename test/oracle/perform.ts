@@ -24,6 +24,10 @@ const OUT_OF_REACH = [
   'support',
   'unsupport',
   'discard',
+  'drain',
+  'fill',
+  'inflate',
+  'deflate',
 ];
 const UNDOING = ['unsupport', 'release', 'restore', 'unchock', 'unclip'];
 const DROPPING = ['remove', 'unbolt', 'swing', 'free'];

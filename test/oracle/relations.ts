@@ -223,6 +223,9 @@ export function assumeState(run: Run, target: Target, state: string): void {
       part.granted = true;
       part.debt = undefined;
       part.neverOn = state === 'boxed';
+    } else if (state === 'empty') {
+      part.pressure = 'empty';
+      part.pressureDebt = undefined;
     } else if (state === 'compressed') part.compressed = true;
     else if (POSITIONS.includes(state)) for (const one of part.joints) assume(one, state as Position);
     else if (EDGE_STATES.includes(state)) {

@@ -101,6 +101,11 @@ export function assume(sim: Simulation, branch: Branch, item: Item, state: strin
       if (part === null) return false;
       branch.put(partItems.assumedHeld(part, at), true);
       return true;
+    case 'empty':
+      if (part === null) return false;
+      branch.put(partItems.pressure(part, at), 'empty');
+      branch.put(partItems.pressureOwed(part, at), false);
+      return true;
     case 'compressed':
       if (part === null) return false;
       branch.put(partItems.compressed(part, at), true);

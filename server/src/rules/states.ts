@@ -116,6 +116,8 @@ export function isIn(sim: Simulation, branch: Branch, item: Item, state: string)
     case 'held':
       if (part !== null && isHeld(sim, branch, part, at)) return true;
       return branch.get(named.hold(nameOf(subject), at)) !== '';
+    case 'empty':
+      return part !== null && branch.get(partItems.pressure(part, at)) === 'empty';
     case 'compressed':
       return part !== null && branch.get(partItems.compressed(part, at)) === true;
     case 'recorded':

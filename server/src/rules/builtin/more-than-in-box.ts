@@ -1,5 +1,6 @@
 import type { Instance } from '../../model/instances';
-import type { Hardware, Part } from '../../model/model';
+import type { Hardware, Joint, Part } from '../../model/model';
+import type { Event } from '../../simulate/event';
 import { part as partItems } from '../../simulate/items';
 import type { Item } from '../../simulate/state';
 import { flag } from '../../simulate/watcher';
@@ -33,10 +34,9 @@ export const moreThanInBox: Builtin = {
         });
       };
       if (subject.type === 'part' && subject.part.origin === 'kit') {
-        if (event.verb !== 'fit' && event.verb !== 'bolt-up') return undefined;
         const { part }: { part: Part } = subject;
         const state = branch.get(partItems.state(part, at));
-        const counted = event.verb === 'fit' || event.within !== null;
+        const counted = event.verb === 'fit';
         if (counted && (state === 'boxed' || state === 'offered'))
           use(part.name, Number(branch.get(partItems.taken(part))) + 1, part.quantity, at.label);
       }
@@ -46,13 +46,14 @@ export const moreThanInBox: Builtin = {
             if (joint === subject.joint)
               for (const name of piece === null ? ['nut', 'bolt', 'pin', ...joint.stack] : [piece])
                 branch.put(supplied(joint.full, name, at), false);
-      if (subject.type === 'joint' && event.within === null)
+      for (const joint of event.within === null ? supplies(event) : [])
         for (const piece of operation.newPieces) {
+          if (!branch.within(joint.presence)) continue;
           // A piece that was named at `start` and again at `torque` is one piece.
-          if (branch.get(supplied(subject.joint.full, piece, at)) === true) continue;
-          branch.put(supplied(subject.joint.full, piece, at), true);
-          for (const item of hardwareFor(sim.model.hardware, subject.joint.full, piece)) {
-            const sum = Number(branch.get(usedUp(item.name))) + subject.joint.bolts;
+          if (branch.get(supplied(joint.full, piece, at)) === true) continue;
+          branch.put(supplied(joint.full, piece, at), true);
+          for (const item of hardwareFor(sim.model.hardware, joint.full, piece)) {
+            const sum = Number(branch.get(usedUp(item.name))) + joint.bolts;
             branch.put(usedUp(item.name), sum);
             if (item.quantity !== null) use(item.name, sum, item.quantity, '');
           }
@@ -61,6 +62,13 @@ export const moreThanInBox: Builtin = {
     },
   }),
 };
+
+/** The joints that an operation brings pieces to by `new:`. */
+function supplies({ subject, verb }: Event): readonly Joint[] {
+  if (subject.type === 'joint') return [subject.joint];
+  const whole = subject.type === 'part' && (verb === 'fit' || verb === 'bolt-up');
+  return whole ? [...subject.part.joints.values()] : [];
+}
 
 function hardwareFor(hardware: readonly Hardware[], joint: string, piece: string): readonly Hardware[] {
   return hardware.filter((item) =>

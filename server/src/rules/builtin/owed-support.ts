@@ -77,22 +77,15 @@ export const leftSupported = owedAtEnd('left-supported', (sim) => {
   const debts: Debt[] = [];
   const { state } = sim;
   const standing = state.diagrams.minus(sim.model.universe, upSomewhere(sim));
-  for (const corner of sim.corners.all) {
-    const { aids } = axleSpot(corner);
-    for (const { value, set } of state.valuesWithin(aids, standing))
-      for (const aid of listAids(value).filter((name) => name !== UNNAMED_JACK.name))
-        for (const debt of since(
-          sim,
-          'left-supported',
-          corner.group.name,
-          '',
-          aids,
-          set,
-          (now) => listAids(now).includes(aid),
-          { aid, state: 'supported' },
-        ))
-          debts.push({ ...debt, item: targetOf(sim, debt.since, corner.group.name) });
-  }
+  for (const corner of sim.corners.all)
+    for (const { aids } of [axleSpot(corner), bodySpot(corner)])
+      for (const { value, set } of state.valuesWithin(aids, standing))
+        for (const aid of listAids(value).filter((name) => name !== UNNAMED_JACK.name)) {
+          const stands = (now: Value) => listAids(now).includes(aid);
+          const facts = { aid, state: 'supported' };
+          for (const debt of since(sim, 'left-supported', corner.group.name, '', aids, set, stands, facts))
+            debts.push({ ...debt, item: targetOf(sim, debt.since, corner.group.name) });
+        }
   for (const part of sim.corners.everyPart)
     for (const at of part.instances) {
       if (part.attributes.axle || part.attributes.wheel) continue;

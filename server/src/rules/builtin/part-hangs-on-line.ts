@@ -55,6 +55,8 @@ function look(sim: Simulation, event: Event, part: Part, at: Instance): void {
     for (const lineAt of matching(line.instances, at)) {
       const there = sim.state.diagrams.and(event.guard, sim.state.diagrams.and(line.presence, part.presence));
       sim.state.explore(there, event.run, (branch) => {
+        // What another finding took to be off is where it was.
+        if (branch.get(assumed(part.name, at)) === true) return;
         if (!hangs(branch, part, at) || isKept(sim, branch, part, at, line, lineAt)) return;
         if (branch.get(lineItems.state(line, lineAt)) !== 'fitted') return;
         if (!endsOf(line).every((name) => branch.get(lineItems.connected(line, name, lineAt)) === true))

@@ -15,6 +15,11 @@ const NOT_REACHED = new Set([
   'support',
   'unsupport',
   'discard',
+  // Fluids and air go in and out elsewhere.
+  'drain',
+  'fill',
+  'inflate',
+  'deflate',
 ]);
 
 /** What is inside, under or behind another part is worked on only while that is off. */

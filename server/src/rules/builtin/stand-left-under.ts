@@ -1,4 +1,5 @@
 import { listAids, removeAids, UNNAMED_JACK } from '../../simulate/aids';
+import { corner as cornerItems } from '../../simulate/items';
 import { axleSpot, bodySpot } from '../../simulate/spots';
 import type { Builtin } from './builtin';
 
@@ -10,14 +11,18 @@ export const standLeftUnder: Builtin = {
   watch: () => ({
     verbs: [],
     landed(sim, event, corner, set) {
-      if (event.verb !== 'lower') return;
+      const moves = event.verb === 'move';
+      // A lift that the vehicle stands on with its wheels is driven off.
+      const stays = (name: string) => moves && sim.model.aids.get(name)?.takesWheels === true;
       for (const { aids } of [bodySpot(corner), axleSpot(corner)]) {
         sim.state.explore(set, event.run, (branch) => {
-          const left = listAids(branch.get(aids));
+          // What still carries as the vehicle is moved is told by another rule.
+          if (moves && branch.get(cornerItems.carry(corner)) !== 'wheel') return;
+          const left = listAids(branch.get(aids)).filter((name) => !stays(name));
           if (left.length === 0) return;
           branch.put(
             aids,
-            removeAids(branch.get(aids), () => true),
+            removeAids(branch.get(aids), (name) => !stays(name)),
           );
           branch.whenDone((final) => {
             for (const aid of left.filter((name) => name !== UNNAMED_JACK.name))
@@ -31,7 +36,7 @@ export const standLeftUnder: Builtin = {
                 causes: sim.state
                   .madeBy(aids, final, (value) => listAids(value).includes(aid))
                   .map(({ run }) => run),
-                facts: {},
+                facts: { goes: moves ? 'is moved' : 'comes down' },
               });
           });
         });
