@@ -62,6 +62,7 @@ export const STATES: Readonly<Record<string, StateWord>> = {
   protected: { of: METAL, about: 'protected against rust' },
   held: { of: PLACED, about: 'held by an aid' },
   compressed: { of: ['part'], about: 'held together by a compressor' },
+  empty: { of: ['part'], about: 'without air' },
   live: { of: ['built-in'], about: 'not isolated' },
   safe: { of: ['built-in'], about: 'isolated' },
   full: { of: PLACED, about: 'not drained, or filled since' },
