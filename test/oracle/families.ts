@@ -182,7 +182,14 @@ function cameAndStands(run: Run, rule: Raw, wanted: Raw, item: Target): boolean 
 
 /** `since`: an operation on the related item, or on a watched item that it is related to, undoes what was first. */
 function undoes(run: Run, rule: Raw, wanted: Raw, event: Event, item: Target): boolean {
-  if (wanted.since === undefined || !texts(map(wanted.since).verb).includes(event.verb)) return false;
+  const since = map(wanted.since);
+  if (wanted.since === undefined || !texts(since.verb).includes(event.verb)) return false;
+  // With an `of` of its own it undoes all, whatever that was done to.
+  if (since.of !== undefined)
+    return (
+      since.of === 'any' ||
+      relatedItems(run.world, event.target, since.of).some((one) => sameItem(one, event.target))
+    );
   if (item === ANYTHING || sameItem(item, event.target)) return true;
   const { verb: _verb, qualifier: _qualifier, ...watch } = map(rule.watch);
   if (!matches(run, watch, event)) return false;

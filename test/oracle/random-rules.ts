@@ -101,7 +101,12 @@ function event(random: Random): Raw {
 
 function earlier(random: Random): Raw {
   const made = event(random);
-  if (random.chance(0.5)) made.since = { verb: random.some(MORE, 1, 3) };
+  if (random.chance(0.5)) {
+    const since: Raw = { verb: random.some(MORE, 1, 3) };
+    if (random.chance(0.3))
+      since.of = random.one<unknown>(['any', 'vehicle', { kind: random.some(KINDS, 1, 2) }]);
+    made.since = since;
+  }
   return made;
 }
 

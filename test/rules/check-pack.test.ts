@@ -64,7 +64,7 @@ ${REST}
 `,
   );
   faults(
-    'a since without a verb, or with more than one; a missing state',
+    'a since without a verb, or of what it cannot know; a missing state',
     `
   - id: since-what
     watch: { verb: [lower] }
@@ -73,8 +73,8 @@ ${REST}
 ${REST}
   - id: since-more
     watch: { verb: [lower] }
-    first: { verb: [check], since: { verb: [raise], of: vehicle } }
-    #                                               ^^ error[unknown-key]: "of" is not a key that may stand here
+    first: { verb: [check], since: { verb: [raise], of: same } }
+    #                                                   ^^^^ error[bad-relation]: Of a "since" there is any, vehicle, item, kind or words
 ${REST}
   - id: no-state
     watch: { verb: [lower] }
@@ -283,6 +283,15 @@ ${REST}
   faults(
     'relations and states',
     `
+  - id: never-undone
+    watch: { verb: [loosen] }
+    first: { verb: [check], of: { words: [stands] }, since: { verb: [raise, lower] } }
+    #                                                               ^^^^^^^^^^^^^^ error[never-asked]: No raise or lower is done to what this rule looks at
+${REST}
+  - id: undone-by-anything
+    watch: { verb: [loosen] }
+    first: { verb: [check], of: { words: [stands] }, since: { verb: [raise, lower], of: any } }
+${REST}
   - id: joints-of-a-line
     watch: { verb: [disconnect] }
     needs: { of: joints, state: [tight] }

@@ -92,7 +92,32 @@ class Asked {
 
   event(event: Cursor, watched: Sorts, more: Properties = []): void {
     this.words.qualifiers(event, textsAt(event, 'verb'), more);
-    this.related(event, watched, false);
+    const sorts = this.related(event, watched, false);
+    const since = event.get('since');
+    const of = since?.get('of') ?? null;
+    if (of !== null) this.undoing(of);
+    else if (since !== null && sorts !== null) this.undone(since, new Set([...sorts, ...watched]));
+  }
+
+  /** A `since` without `of` is done to what is remembered or watched; some verbs never are. */
+  private undone(since: Cursor, sorts: Sorts): void {
+    const verbs = textsAt(since, 'verb');
+    if (verbs.length === 0 || verbs.some((verb) => [...sortsOfVerb(verb)].some((sort) => sorts.has(sort))))
+      return;
+    const message = `No ${listed(verbs).replace(' and ', ' or ')} is done to what this rule looks at or remembers, so nothing is undone; of: any means one of anything.`;
+    this.report.add('never-asked', since.get('verb')!.place, message);
+  }
+
+  /** What undoes all that was done is known without an item that is watched. */
+  private undoing(of: Cursor): void {
+    const on = of.isMap ? of.get('on') : null;
+    if (of.isMap) this.relatedMap(of);
+    else if (of.text !== 'any' && of.text !== 'vehicle') {
+      const message = `Of a "since" there is any, vehicle, item, kind or words; left out it means the item itself, or one that the rule watches.`;
+      this.report.add('bad-relation', of.place, message);
+    }
+    if (on !== null && on.text !== 'vehicle')
+      this.report.add('no-effect', on.keyPlace, '"on" has no effect here: it is anywhere on the vehicle.');
   }
 
   excuse(excuse: Cursor, watched: Sorts): void {

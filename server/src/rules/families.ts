@@ -10,7 +10,7 @@ import type { Diagram } from '../variants/diagram';
 import { grantExcuses, holds, watched, watchedVerbs } from './asking';
 import { assume, settle } from './granting';
 import { type Item, keyOf, meets, relatedItems, wantedItems } from './related';
-import { bit, came, eventKey, remember } from './remembering';
+import { bit, came, eventKey, Memory } from './remembering';
 import type { Pattern, RelatedTo, Rule } from './rule';
 import { exists, isIn } from './states';
 import { fits, isSeen, qualify } from './watching';
@@ -20,12 +20,13 @@ export function watcherOf(rule: Rule): Watcher | null {
   const made = familyOf(rule);
   const { after } = rule.watch;
   if (made === null || after === null) return made;
+  const memory = new Memory(rule, 'after', after);
   return {
     ...made,
-    verbs: [...new Set([...made.verbs, ...after.verb, ...after.since])],
+    verbs: [...new Set([...made.verbs, ...after.verb, ...after.since.verb])],
     after(sim, branch, event) {
       made.after?.(sim, branch, event);
-      remember(sim, branch, rule, 'after', after, event);
+      memory.note(sim, branch, event);
     },
   };
 }
@@ -105,9 +106,10 @@ function state(rule: Rule, never: boolean): Watcher {
 
 function first(rule: Rule): Watcher {
   const wanted = rule.first!;
+  const memory = new Memory(rule, 'done', wanted);
   return {
     rule: rule.id,
-    verbs: [...new Set([...watchedVerbs(rule), ...wanted.verb, ...wanted.since])],
+    verbs: [...new Set([...watchedVerbs(rule), ...wanted.verb, ...wanted.since.verb])],
     before(sim, branch, event) {
       if (!watched(sim, branch, rule, event)) return undefined;
       const items = wantedItems(sim, wanted.of, event).filter((item) => exists(branch, item));
@@ -116,18 +118,19 @@ function first(rule: Rule): Watcher {
         side: isShared(wanted.of) ? '' : event.at.label,
         facts: relatedFact(items),
       });
-      branch.put(bit(rule, 'done', keyOf(items[0]!)), true);
+      memory.assume(sim, branch, items[0]!);
       // What should have been recorded counts as recorded.
       if (wanted.verb.includes('record')) for (const item of items) assume(sim, branch, item, 'recorded');
       return undefined;
     },
-    after: (sim, branch, event) => remember(sim, branch, rule, 'done', wanted, event),
+    after: (sim, branch, event) => memory.note(sim, branch, event),
   };
 }
 
 function later(rule: Rule): Watcher {
   const wanted = rule.later!;
   const { before } = wanted;
+  const memory = new Memory(rule, 'done', { ...wanted, since: { verb: [], of: null } });
   const debtors = new WeakMap<Simulation, Map<string, Event>>();
   const known = (sim: Simulation) => {
     const found = debtors.get(sim) ?? new Map<string, Event>();
@@ -158,7 +161,7 @@ function later(rule: Rule): Watcher {
           });
           branch.put(owes(key), -1);
         }
-      if (wanted.earlier) remember(sim, branch, rule, 'done', { ...wanted, since: [] }, event);
+      if (wanted.earlier) memory.note(sim, branch, event);
       if (!watched(sim, branch, rule, event)) return undefined;
       const key = keyFor(event);
       const items = wantedItems(sim, wanted.of, event).filter((item) => exists(branch, item));

@@ -61,7 +61,9 @@ function watchInWords(watch: Watch): string {
 
 /** `a check of gloves came earlier, with no raise since`. */
 function earlierInWords(earlier: Earlier): string {
-  const since = earlier.since.length === 0 ? '' : `, with no ${or(earlier.since)} since`;
+  const { verb, of } = earlier.since;
+  const what = of === null ? '' : ` of ${relatedInWords(of, false)}`;
+  const since = verb.length === 0 ? '' : `, with no ${or(verb)}${what} since`;
   return `${patternInWords(earlier)} came earlier${since}`;
 }
 

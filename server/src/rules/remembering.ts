@@ -3,7 +3,7 @@
 import { type Event, nameOf } from '../simulate/event';
 import type { Simulation } from '../simulate/simulation';
 import type { Branch, Item as StateItem } from '../simulate/state';
-import { type Item, keyOf, keysMet, wantedItems } from './related';
+import { type Item, keyOf, keysMet, meets, wantedItems } from './related';
 import type { Earlier, Rule } from './rule';
 import { exists } from './states';
 import { fits, isSeen, matchesItem } from './watching';
@@ -21,23 +21,48 @@ export const eventKey = (event: Event) => `${nameOf(event.subject)}${event.at.ke
 /** What a rule remembers of each item: that something was done to it. */
 export type Remembered = 'done' | 'after';
 
-/** Keeps in mind, after an event, what was done to its item, until an operation undoes it. */
-export function remember(
-  sim: Simulation,
-  branch: Branch,
-  rule: Rule,
-  what: Remembered,
-  earlier: Earlier,
-  event: Event,
-): void {
-  if (!isSeen(event)) return;
-  const { of, since } = earlier;
-  if (since.includes(event.verb)) {
-    branch.put(bit(rule, what, of === 'any' ? keysMet(of, event)[0]! : eventKey(event)), false);
-    if (matchesItem(rule.watch, event))
-      for (const item of wantedItems(sim, of, event)) branch.put(bit(rule, what, keyOf(item)), false);
+/** What one rule keeps in mind of what was done, until an operation undoes it. */
+export class Memory {
+  /** What anything was remembered of, in each run. */
+  private readonly keys = new WeakMap<Simulation, Set<string>>();
+
+  constructor(
+    private readonly rule: Rule,
+    private readonly what: Remembered,
+    private readonly earlier: Earlier,
+  ) {}
+
+  /** Takes note of an event. */
+  note(sim: Simulation, branch: Branch, event: Event): void {
+    if (!isSeen(event)) return;
+    const { of, since } = this.earlier;
+    if (since.verb.includes(event.verb)) this.undo(sim, branch, event);
+    if (fits(this.earlier, event)) for (const key of keysMet(of, event)) this.put(sim, branch, key);
   }
-  if (fits(earlier, event)) for (const key of keysMet(of, event)) branch.put(bit(rule, what, key), true);
+
+  /** Takes it for granted on an item. */
+  assume(sim: Simulation, branch: Branch, item: Item): void {
+    this.put(sim, branch, keyOf(item));
+  }
+
+  private put(sim: Simulation, branch: Branch, key: string): void {
+    const known = this.keys.get(sim) ?? new Set<string>();
+    this.keys.set(sim, known.add(key));
+    branch.put(bit(this.rule, this.what, key), true);
+  }
+
+  private undo(sim: Simulation, branch: Branch, event: Event): void {
+    const { of, since } = this.earlier;
+    const clear = (key: string) => branch.put(bit(this.rule, this.what, key), false);
+    if (since.of !== null) {
+      // Of these there is one for the whole guide: it undoes all that was done.
+      if (meets(sim, since.of, event, event)) this.keys.get(sim)?.forEach(clear);
+      return;
+    }
+    clear(of === 'any' ? keysMet(of, event)[0]! : eventKey(event));
+    if (matchesItem(this.rule.watch, event))
+      for (const item of wantedItems(sim, of, event)) clear(keyOf(item));
+  }
 }
 
 /** Whether it came, and was not undone, on one of the items. */

@@ -44,9 +44,10 @@ export interface Pattern {
   readonly qualifier: ReadonlyMap<string, readonly string[]>;
 }
 
-/** An operation that came earlier, until one of the verbs of `since` undoes it. */
+/** An operation that came earlier, until one of `since` undoes it. */
 export interface Earlier extends Pattern {
-  readonly since: readonly string[];
+  /** Without `of`: on the related item, or on one that the rule watches. */
+  readonly since: { readonly verb: readonly string[]; readonly of: RelatedTo | null };
 }
 
 export interface Watch {
@@ -137,7 +138,9 @@ function pattern(value: unknown): Pattern {
 }
 
 function earlier(value: unknown): Earlier {
-  return { ...pattern(value), since: list(((value as Loose).since as Loose | undefined)?.verb) };
+  const since = ((value as Loose).since ?? {}) as Loose;
+  const of = since.of === undefined ? null : related(since.of);
+  return { ...pattern(value), since: { verb: list(since.verb), of } };
 }
 
 function repair(map: Loose): Repair {
