@@ -15,7 +15,7 @@ test('the same seed gives the same project', () => {
 test('random guides are read without an error, some are silent, and together they meet most state rules', () => {
   const told = new Set<string>();
   let silent = 0;
-  for (let seed = 1; seed <= 150; seed += 1) {
+  for (let seed = 1; seed <= 300; seed += 1) {
     const { files, guide } = randomProject(seed);
     for (const source of Object.values(files)) expect(() => parse(source)).not.toThrow();
     const variants = listVariants(files, guide);
