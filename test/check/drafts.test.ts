@@ -10,7 +10,7 @@ const FIXTURE = `
       steps:
         - text: Take it off.
           draft: true
-          #      ^^^^ warning[draft-step]: This step is a draft
+          #^^^^^^^^^^ warning[draft-step]: This step is a draft
           do: [{ unbolt: old-bracket }, { discard: old-bracket }]
         - { text: Read and cleared., draft: false, do: [{ check: paint }] }
 `;

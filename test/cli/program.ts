@@ -40,6 +40,9 @@ export async function kitproof(words: readonly string[], world: World = {}): Pro
       files.set(name, text);
       return true;
     },
+    replace: async (name, text) => {
+      files.set(name, text);
+    },
     readInput: async () => world.input ?? '',
     out: (text) => {
       out += text;

@@ -25,6 +25,7 @@ describe('help', () => {
       'format',
       'fail-on',
       'require-cover',
+      'fix',
       'undecided',
       'as-of',
       'stdin-name',

@@ -48,7 +48,8 @@ async function expectMended(one: Case, before: Checked, finding: Finding, fix: F
   const checked = run(checkedGuide(closure, TODAY));
   const known = counts(before.findings);
   const now = counts(checked.findings);
-  const hidden = !before.check.findings.includes(finding);
+  // What a slip of the pen hid may come to light.
+  const hidden = finding.harm === null;
   expect(now.get(identity(finding)) ?? 0, `${why}: is gone`).toBeLessThan(known.get(identity(finding))!);
   if (hidden) return;
   for (const other of checked.findings) {

@@ -378,6 +378,15 @@ it('capabilities say what there is', async () => {
     foldingRangeProvider: true,
     codeLensProvider: {},
     inlayHintProvider: true,
-    codeActionProvider: { codeActionKinds: ['quickfix', 'refactor.rewrite'] },
+    codeActionProvider: {
+      codeActionKinds: [
+        'quickfix',
+        'source.fixAll.kitproof',
+        'source.kitproof.closeOpenList',
+        'source.kitproof.order',
+        'refactor.rewrite',
+      ],
+      resolveProvider: true,
+    },
   });
 });

@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { main } from '../../server/src/cli/main';
 import { diskFiles } from '../../server/src/workspace/disk';
 import { nameOfPath } from '../../server/src/workspace/paths';
+import { withOverlay } from '../../server/src/workspace/port';
 
 /**
  * Whole repositories: each folder here has `command.txt`, command lines one a line, and `expected.txt`, what they print and
@@ -16,17 +17,24 @@ const cases = readdirSync(here, { withFileTypes: true })
   .filter((entry) => entry.isDirectory())
   .map((entry) => entry.name);
 
-async function kitproof(words: readonly string[], folder: string): Promise<string> {
+async function kitproof(
+  words: readonly string[],
+  folder: string,
+  written: Map<string, string>,
+): Promise<string> {
   let printed = '';
   const say = (text: string) => {
     printed += text;
   };
   const status = await main(words, {
-    files: diskFiles,
+    files: withOverlay(diskFiles, written),
     folder: nameOfPath(folder),
     glob: async (patterns) =>
       (await glob([...patterns], { cwd: folder, absolute: true })).map(nameOfPath).sort(),
     create: async () => false,
+    replace: async (name, text) => {
+      written.set(name, text);
+    },
     readInput: async () => '',
     out: say,
     err: say,
@@ -50,10 +58,12 @@ describe('projects', () => {
     const lines = readFileSync(join(folder, 'command.txt'), 'utf8').split('\n').filter(Boolean);
     expect(lines.length).toBeGreaterThan(0);
     let printed = '';
+    // What a command writes, the next ones read; the files of this repository stay as they are.
+    const written = new Map<string, string>();
     for (const line of lines) {
       const [program, ...words] = wordsOf(line);
       expect(program).toBe('kitproof');
-      printed += `${printed === '' ? '' : '\n'}$ ${line}\n${await kitproof(words, folder)}`;
+      printed += `${printed === '' ? '' : '\n'}$ ${line}\n${await kitproof(words, folder, written)}`;
     }
     const file = join(folder, 'expected.txt');
     if (process.env.KITPROOF_UPDATE) writeFileSync(file, printed);

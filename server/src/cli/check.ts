@@ -1,11 +1,13 @@
 import type { Severity } from '../findings/finding';
 import { checkDocuments, type ProjectCheck } from '../workspace/check';
+import { mendSlips } from '../workspace/mend';
 import { standardPacks } from '../workspace/packs';
 import { relativePath, resolvePath } from '../workspace/paths';
 import { withOverlay } from '../workspace/port';
 import { Project } from '../workspace/project';
 import { COLOUR_OPTION, coloursFor } from './colours';
 import { type Arguments, type Command, choiceOf } from './command';
+import { writeMended } from './fix';
 import { EXIT, type Exit, type Io, ReadError, UsageError } from './io';
 import { Progress } from './progress';
 import { reporters } from './reporters/registry';
@@ -24,6 +26,7 @@ export const checkCommand: Command = {
     format: { type: 'string' },
     'fail-on': { type: 'string' },
     'require-cover': { type: 'string' },
+    fix: { type: 'boolean' },
     undecided: { type: 'boolean' },
     waived: { type: 'boolean' },
     'as-of': { type: 'string' },
@@ -46,6 +49,9 @@ name ends as ours do (.install.yaml), must have it.
   --fail-on SEVERITY        what makes the exit status 1: error (the default),
                             warning, info, or never
   --require-cover PERCENT   exit status 1 too where fewer of the steps could be checked
+  --fix                     first put slips of the pen right in what is checked: names,
+                            keys, quotes, units. What adds work, leaves it out or moves
+                            it is for a person to choose, in the editor
   --undecided               list what was not decided and what to write for it, and the
                             steps that were not checked
   --waived                  list what is waived, with who accepts it, why and until when
@@ -57,6 +63,7 @@ Examples
   kitproof check
   kitproof check guides/lift.install.yaml --undecided
   kitproof check "guides/**/*.install.yaml" --fail-on warning --require-cover 95
+  kitproof check --fix guides
   kitproof check --format json > findings.json
   kitproof check - --stdin-name guides/lift.install.yaml < draft.yaml
 
@@ -80,6 +87,8 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
   const today = dateOf(args.text('as-of')) ?? io.today;
   const colours = coloursFor(args, io);
   const { paths, overlay, unnamedInput } = await inputOf(args, io);
+  if (args.flag('fix') && overlay.size > 0)
+    throw new UsageError('--fix changes files; standard input is none.');
   const project = new Project(withOverlay(io.files, overlay), standardPacks());
   const progress = new Progress(io);
   const targets = await targetsOf(
@@ -95,12 +104,18 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
       `There is nothing to check in ${paths.join(', ')}: no document there begins with "kitproof:".`,
     );
   }
-  const check = await checkDocuments(project, targets.names, {
+  const options = {
     today,
-    progress: (done, all, name) => progress.show('Checking', done, all, relativePath(io.folder, name)),
-  });
+    progress: (done: number, all: number, name: string) =>
+      progress.show('Checking', done, all, relativePath(io.folder, name)),
+  };
+  const mended = args.flag('fix') ? await mendSlips(io.files, targets.names, options) : null;
+  const check = args.flag('fix')
+    ? (mended?.check ?? null)
+    : await checkDocuments(project, targets.names, options);
   progress.end();
   if (check === null) return EXIT.failed;
+  if (mended !== null) await writeMended(mended, io);
   const columns = Math.max(60, Math.min(io.columns ?? PAGE_WIDTH, 140));
   io.out(
     reporters[format]!(check, {
@@ -109,6 +124,7 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
       columns,
       undecided: args.flag('undecided'),
       waived: args.flag('waived'),
+      fixed: mended?.made ?? null,
     }),
   );
   const counts = countsOf(check.findings);

@@ -1,5 +1,5 @@
-import { mkdir, writeFile } from 'node:fs/promises';
-import { dirname } from 'node:path';
+import { mkdir, realpath, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { basename, dirname, join } from 'node:path';
 import process from 'node:process';
 import { text } from 'node:stream/consumers';
 import { glob } from 'tinyglobby';
@@ -23,6 +23,18 @@ const io: Io = {
       return true;
     } catch (error) {
       if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false;
+      throw error;
+    }
+  },
+  async replace(name, content) {
+    // A link stays one, and what it leads to keeps its mode. A rename is whole or not at all.
+    const file = await realpath(name);
+    const beside = join(dirname(file), `.${basename(file)}.${process.pid}`);
+    try {
+      await writeFile(beside, content, { flag: 'wx', mode: (await stat(file)).mode });
+      await rename(beside, file);
+    } catch (error) {
+      await rm(beside, { force: true });
       throw error;
     }
   },

@@ -9,6 +9,8 @@ export interface Io {
   glob(patterns: readonly string[]): Promise<readonly string[]>;
   /** Writes a new file with the folders above it; false where one stands there already. */
   create(name: string, text: string): Promise<boolean>;
+  /** Writes a file that is there already, whole or not at all. */
+  replace(name: string, text: string): Promise<void>;
   readInput(): Promise<string>;
   out(text: string): void;
   err(text: string): void;

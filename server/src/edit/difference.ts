@@ -1,4 +1,4 @@
-/** What makes one text into another, in whole lines. */
+/** What makes one text into another: whole lines, and of one line that became another only what differs. */
 
 import { nextLine } from './source';
 
@@ -11,8 +11,35 @@ export interface Change {
 /** Pairs of lines compared before the middle of two texts is taken as one change. */
 const MOST_COMPARED = 4_000_000;
 
-/** The changes of lines that lead from one text to another, in order; places are those of the first. */
+/** The changes that lead from one text to another, in order; places are those of the first. */
 export function differences(before: string, after: string): Change[] {
+  return lineChanges(before, after).map((change) => trimmed(before, change));
+}
+
+/** A change of one line into another, without what they begin and end with alike. */
+function trimmed(before: string, change: Change): Change {
+  const old = before.slice(change.start, change.end);
+  const fresh = change.text;
+  if (linesOf(old).length !== 1 || linesOf(fresh).length !== 1) return change;
+  const most = Math.min(old.length, fresh.length);
+  let head = 0;
+  while (head < most && old[head] === fresh[head]) head++;
+  let tail = 0;
+  while (tail < most - head && old[old.length - 1 - tail] === fresh[fresh.length - 1 - tail]) tail++;
+  // A character of two units is not parted.
+  if (head > 0 && isLead(old.charCodeAt(head - 1))) head--;
+  if (tail > 0 && isTrail(old.charCodeAt(old.length - tail))) tail--;
+  return {
+    start: change.start + head,
+    end: change.end - tail,
+    text: fresh.slice(head, fresh.length - tail),
+  };
+}
+
+const isLead = (unit: number): boolean => unit >= 0xd800 && unit < 0xdc00;
+const isTrail = (unit: number): boolean => unit >= 0xdc00 && unit < 0xe000;
+
+function lineChanges(before: string, after: string): Change[] {
   const old = linesOf(before);
   const fresh = linesOf(after);
   let head = 0;

@@ -2,99 +2,82 @@ import {
   type CodeAction,
   CodeActionKind,
   type CodeActionParams,
-  type TextEdit,
-  type WorkspaceEdit,
 } from 'vscode-languageserver/lib/common/api.js';
-import type { Edit } from '../findings/finding';
-import type { Document } from '../workspace/document';
+import type { Edit, Span } from '../findings/finding';
+import type { OpenGuide } from '../workspace/guides';
 import { declarationEdits, timeEdits, undeclaredAt, untimedStepsIn } from '../workspace/missing';
 import { baseName } from '../workspace/paths';
-import { answering, type Context, type Feature, rangeOf } from './context';
-import type { DiagnosticData } from './diagnostic';
+import { TriedFixes } from '../workspace/tried';
+import { answering, type Context, type Feature } from './context';
+import { changesOf } from './edits';
+import { type Asked, carried, FIX_KINDS, fixesAt, placed, wholeActions, worked } from './fixes';
 import { newVehicleAction } from './new-vehicle';
 
-/** Quick fixes: those of the findings, a declaration of what no file has, a time for a step without one. */
+/** Fixes of what is found, a declaration of what no file has, a time for a step without one. */
 export const actions: Feature = {
   capabilities: () => ({
-    codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite] },
+    codeActionProvider: {
+      codeActionKinds: [...FIX_KINDS, CodeActionKind.RefactorRewrite],
+      resolveProvider: true,
+    },
   }),
   register(connection, context) {
+    const tried = new TriedFixes();
     connection.onCodeAction(
       answering<CodeActionParams, CodeAction[]>(
         context,
         [],
-        async ({ textDocument, range, context: asked }) => {
+        async ({ textDocument, range, context: parameters }, token) => {
           const document = await context.document(textDocument.uri);
           if (document === null) return [];
-          const wanted = (kind: string) =>
-            asked.only === undefined || asked.only.some((one) => kind === one || kind.startsWith(`${one}.`));
-          const found: CodeAction[] = [];
-          if (wanted(CodeActionKind.QuickFix)) found.push(...fixesOf(context, document, asked.diagnostics));
-          if (!wanted(CodeActionKind.RefactorRewrite)) return found;
+          const { version } = context.texts.open.get(document.uri) ?? {};
+          const { only } = parameters;
+          const wants = (kind: string) =>
+            only === undefined || only.some((one) => kind === one || kind.startsWith(`${one}.`));
           const guide = await context.guides.open(document.uri);
-          if (guide === null) return found;
-          const span = {
-            start: document.lines.offsetAt(range.start),
-            end: document.lines.offsetAt(range.end),
-          };
-          for (const thing of undeclaredAt(guide, span)) {
-            const vehicle = [...guide.closure.documents.values()].find(({ kind }) => kind === 'vehicle');
-            const edits = vehicle === undefined ? null : declarationEdits(vehicle, thing);
-            if (vehicle === undefined || edits === null) continue;
-            found.push(await rewrite(context, `Declare ${thing.name} in ${baseName(vehicle.uri)}`, edits));
-          }
-          const vehicle = await newVehicleAction(context, guide, span);
-          if (vehicle !== null) found.push(vehicle);
-          for (const step of untimedStepsIn(guide, span)) {
-            const { edits, minutes } = timeEdits(guide, step);
-            if (edits !== null)
-              found.push(
-                await rewrite(
-                  context,
-                  `Give this step a time (${minutes} min to begin with; put yours)`,
-                  edits,
-                ),
-              );
-          }
-          return found;
+          if (guide === null)
+            return wants(CodeActionKind.QuickFix) ? carried(context, document, parameters.diagnostics) : [];
+          const { lines } = document;
+          const span = { start: lines.offsetAt(range.start), end: lines.offsetAt(range.end) };
+          const asked: Asked = { document, span, parameters, token, wants };
+          const found: CodeAction[] = [];
+          if (wants(CodeActionKind.QuickFix)) found.push(...(await fixesAt(context, tried, guide, asked)));
+          if (wants(CodeActionKind.RefactorRewrite)) found.push(...(await rewrites(context, guide, span)));
+          found.push(...(await wholeActions(context, tried, guide, asked)));
+          // Places of a text that has changed meanwhile mean nothing in the new one.
+          return context.texts.open.get(document.uri)?.version === version ? found : [];
         },
+      ),
+    );
+    connection.onCodeActionResolve(async (action, token) =>
+      answering<CodeAction, CodeAction>(context, action, () => worked(context, tried, action, token))(
+        action,
+        token,
       ),
     );
   },
 };
 
-/** The fixes that the findings under the cursor carry, as long as these are of the text as it stands. */
-function fixesOf(
-  context: Context,
-  document: Document,
-  diagnostics: CodeActionParams['context']['diagnostics'],
-): CodeAction[] {
-  const version = context.texts.open.get(document.uri)?.version ?? null;
-  return diagnostics.flatMap((diagnostic) => {
-    const data = diagnostic.data as DiagnosticData | undefined;
-    if (diagnostic.source !== 'kitproof' || !Array.isArray(data?.fixes) || data.version !== version)
-      return [];
-    return data.fixes.map(({ title, edits, safe }): CodeAction => {
-      const changes: Record<string, TextEdit[]> = {};
-      for (const { uri, edit } of edits) changes[uri] = [...(changes[uri] ?? []), edit];
-      return {
-        title,
-        kind: CodeActionKind.QuickFix,
-        diagnostics: [diagnostic],
-        isPreferred: safe || data.fixes.length === 1,
-        edit: { changes },
-      };
-    });
-  });
+/** What a guide lacks beside findings: declarations, a vehicle file, times. */
+async function rewrites(context: Context, guide: OpenGuide, span: Span): Promise<CodeAction[]> {
+  const found: CodeAction[] = [];
+  for (const thing of undeclaredAt(guide, span)) {
+    const vehicle = [...guide.closure.documents.values()].find(({ kind }) => kind === 'vehicle');
+    const edits = vehicle === undefined ? null : declarationEdits(vehicle, thing);
+    if (vehicle === undefined || edits === null) continue;
+    found.push(await rewrite(context, `Declare ${thing.name} in ${baseName(vehicle.uri)}`, edits));
+  }
+  const vehicle = await newVehicleAction(context, guide, span);
+  if (vehicle !== null) found.push(vehicle);
+  for (const step of untimedStepsIn(guide, span)) {
+    const { edits, minutes } = timeEdits(guide, step);
+    const title = `Give this step a time (${minutes} min to begin with; put yours)`;
+    if (edits !== null) found.push(await rewrite(context, title, edits));
+  }
+  return found;
 }
 
 async function rewrite(context: Context, title: string, edits: readonly Edit[]): Promise<CodeAction> {
-  const changes: NonNullable<WorkspaceEdit['changes']> = {};
-  for (const { place, text } of edits) {
-    const lines = await context.linesOf(place.uri);
-    if (lines === null) continue;
-    const uri = context.uriOf(place.uri);
-    changes[uri] = [...(changes[uri] ?? []), { range: rangeOf(lines, place.span), newText: text }];
-  }
-  return { title, kind: CodeActionKind.RefactorRewrite, edit: { changes } };
+  const edit = changesOf(context, await placed(context, edits));
+  return { title, kind: CodeActionKind.RefactorRewrite, edit };
 }

@@ -71,7 +71,9 @@ function bindStep(run: RunStep, scope: OperationScope): BoundStep {
 
 function draftOf({ cursor }: StepOutline): { readonly draft?: Place } {
   const draft = cursor.get('draft');
-  return draft?.value === true ? { draft: draft.place } : {};
+  if (draft?.value !== true) return {};
+  const { uri, span } = draft.keyPlace;
+  return { draft: { uri, span: { start: span.start, end: Math.max(span.end, draft.place.span.end) } } };
 }
 
 /** The variants in which a step runs, and whether all of its conditions were understood. What stands around a used section is told there. */

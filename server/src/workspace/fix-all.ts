@@ -41,9 +41,16 @@ export function* mendMany(
   const titles: string[] = [];
   const mended: Finding[] = [];
   const given = new Set<string>();
+  let before = 0;
   for (let round = 0; round < MOST_ROUNDS && mended.length < MOST_FINDINGS; round++) {
     const target = next(current, (one) => wanted(one) && !given.has(keyOf(current, one)), lastFirst);
-    if (target === null) break;
+    if (target === null) {
+      // What could not be mended by itself may be, now that others are.
+      if (mended.length === before) break;
+      before = mended.length;
+      given.clear();
+      continue;
+    }
     given.add(keyOf(current, target));
     const own: Checked = { ...current, texts: new Map() };
     const bounds = { runs: RUNS_EACH, fixes: 1, safe, ...(kinds === undefined ? {} : { kinds }) };

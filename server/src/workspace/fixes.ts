@@ -226,9 +226,7 @@ class Search {
     );
     const { gone, fresh } = outcomeOf(told(base), told(after), target, changes);
     if (!gone || blinder(base, after, target.rule)) return null;
-    // What could not be read may hide faults of its own: that they come to light is no fault of the fix.
-    const hidden = base.check.findings.includes(target) ? [] : after.check.findings;
-    return { after, fresh: fresh.filter((one) => !hidden.includes(one) || one.harm === null) };
+    return { after, fresh };
   }
 }
 
@@ -248,7 +246,9 @@ function goesOn(first: Plan, next: Plan): boolean {
 /** A plan as the end of a sentence. */
 function continued(target: Finding, fresh: Finding, { clause, title }: Plan): string {
   if (clause === undefined) return small(title);
-  const later = (fresh.place.span.start ?? 0) >= target.place.span.start || fresh.rule.startsWith('left-');
+  const debt = fresh.rule.startsWith('left-');
+  const isLast = target.rule.startsWith('left-');
+  const later = debt || (!isLast && fresh.place.span.start >= target.place.span.start);
   return `${clause} ${later ? 'later' : 'before that'}`;
 }
 

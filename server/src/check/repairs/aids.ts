@@ -66,3 +66,13 @@ export function* otherAids(fault: Fault): Generator<Plan | null> {
     yield edits === null ? null : { kind: 'in place', title, edits, drafts: 0 };
   }
 }
+
+/** An aid as the guide writes it. */
+export function asWritten(fault: Fault, name: string): string {
+  for (const step of fault.model.steps)
+    for (const { aids, qualifiers } of step.operations) {
+      const said = qualifiers.get('with');
+      if (aids.length === 1 && aids[0]!.name === name && typeof said === 'string') return said;
+    }
+  return name;
+}

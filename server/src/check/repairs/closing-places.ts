@@ -29,6 +29,21 @@ const SOON: ReadonlySet<string> = new Set([
   'transfer',
 ]);
 
+/** Verbs that undo a help: right behind the operation that asked for it they would make nothing of it. */
+const UNDOING: ReadonlySet<string> = new Set([
+  'release',
+  'relax',
+  'unsupport',
+  'connect',
+  'clip',
+  'lower',
+  'restore',
+  'switch',
+  'fill',
+  'inflate',
+  'seat',
+]);
+
 /** Places from the end backwards that are tried when the likely ones will not do. */
 const MOST_STEPS_BACK = 6;
 
@@ -61,8 +76,11 @@ function spotsFor(fault: Fault, { entries }: Work, order: readonly string[]): Sp
   const last = order[order.length - 1];
   if (last === undefined) return [];
   const spots: Spot[] = [];
+  // What lies behind is done with the vehicle raised, the battery off and so on: only the end brings that to its end.
+  const least =
+    verb === 'lower' ? order.length - 1 : UNDOING.has(verb) ? Math.min(from + 1, order.length - 1) : from;
   const behind = (step: string | undefined): void => {
-    if (step !== undefined && order.indexOf(step) >= from) spots.push({ step, side: 'behind' });
+    if (step !== undefined && order.indexOf(step) >= least) spots.push({ step, side: 'behind' });
   };
   const landings = fault.simulation.events
     .filter(
@@ -84,7 +102,8 @@ function spotsFor(fault: Fault, { entries }: Work, order: readonly string[]): Sp
     behind(touched[touched.length - 1]);
     behind(opener ?? undefined);
   }
-  if (landing !== undefined) spots.push({ step: landing, side: 'before' });
+  if (landing !== undefined && verb !== 'lower' && order.indexOf(landing) > least)
+    spots.push({ step: landing, side: 'before' });
   if (verb === 'torque') spots.unshift(end);
   behind(touched[touched.length - 1]);
   const section = (opener ?? last).split('.')[0];
@@ -93,7 +112,7 @@ function spotsFor(fault: Fault, { entries }: Work, order: readonly string[]): Sp
   spots.push(end);
   for (const step of [...order.slice(from)].reverse().slice(0, MOST_STEPS_BACK)) behind(step);
   const path = fault.path;
-  if (path !== null) spots.push({ operation: path, side: 'behind' });
+  if (path !== null && !UNDOING.has(verb)) spots.push({ operation: path, side: 'behind' });
   return unique(spots);
 }
 

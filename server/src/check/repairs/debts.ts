@@ -2,6 +2,7 @@
 
 import type { Value } from '../../edit/write';
 import type { Joint, Part } from '../../model/model';
+import { asWritten } from './aids';
 import { closings } from './closing-places';
 import { eventsOn, type Fault, type Plan } from './repair';
 import { entry, narrowing, standsAway, type Work } from './work';
@@ -113,7 +114,7 @@ const CLOSES: Readonly<Record<string, (fault: Fault) => Work[]>> = {
   'left-supported': (fault) => {
     const aid = fault.fact('aid');
     const more =
-      aid === '' || aid === 'unnamed' || aid === 'what was put there' ? {} : { with: written(fault, aid) };
+      aid === '' || aid === 'unnamed' || aid === 'what was put there' ? {} : { with: asWritten(fault, aid) };
     return [{ entries: [entry('unsupport', fault.finding.item ?? '', more)] }];
   },
   'left-raised': (fault) => [{ entries: [entry('lower', 'vehicle')] }, ...standsAway(fault)],
@@ -201,13 +202,3 @@ function jointOf(fault: Fault): Joint | null {
 const partOf = ({ thing }: Fault): Part | null => (thing?.type === 'part' ? thing : null);
 
 const barOf = (kilopascals: number): string => `${Math.round(kilopascals / 10) / 10} bar`;
-
-/** An aid as the guide writes it. */
-function written(fault: Fault, name: string): string {
-  for (const step of fault.model.steps)
-    for (const { aids, qualifiers } of step.operations) {
-      const said = qualifiers.get('with');
-      if (aids.length === 1 && aids[0]!.name === name && typeof said === 'string') return said;
-    }
-  return name;
-}

@@ -2,7 +2,7 @@
 
 import type { Aid, Joint, Part } from '../../model/model';
 import { nameOf, partOf } from '../../simulate/event';
-import { aidFor, carries, takenAway } from './aids';
+import { aidFor, asWritten, carries, takenAway } from './aids';
 import { type Fault, type Plan, stepsInOrder } from './repair';
 import { before, entry, movesBefore, narrowing, standsAway, type Work } from './work';
 
@@ -51,7 +51,7 @@ const NEEDS: Readonly<Record<string, (fault: Fault) => Work[]>> = {
     ['vehicle', 'front', 'rear'].flatMap((target) => onStands(fault, target)),
   'stand-left-under': (fault) => [
     ...supportsOf(fault, fault.finding.item ?? '').flatMap((target) => [
-      ...works(entry('unsupport', target, { with: fault.finding.item ?? '' })),
+      ...works(entry('unsupport', target, { with: asWritten(fault, fault.finding.item ?? '') })),
     ]),
   ],
   'chock-before-jack': ({ event }) => {

@@ -1,7 +1,7 @@
 /** What a change of the text did to the findings: which are gone, which are new. */
 
 import type { Change } from '../../edit/difference';
-import type { Cube, Finding } from '../../findings/finding';
+import type { Cube, Finding, Span } from '../../findings/finding';
 
 /** The findings of a state of the documents, and the texts that they stand in. */
 export interface Told {
@@ -12,7 +12,7 @@ export interface Told {
 export interface Outcome {
   /** The finding that was to be mended is no longer there. */
   readonly gone: boolean;
-  /** Findings that were not there before; the mark of a draft does not count. */
+  /** Findings that were not there before; the mark of a draft does not count, nor what a slip of the pen had hidden. */
   readonly fresh: readonly Finding[];
 }
 
@@ -48,9 +48,31 @@ export function outcomeOf(
     const words = wordsAt(after, finding);
     const same = (known: Finding) =>
       known.place.uri === finding.place.uri && wordsAt(before, known) === words;
-    if (!take(finding, same) && finding.rule !== 'draft-step') fresh.push(finding);
+    const own = changes.get(finding.place.uri) ?? [];
+    if (!take(finding, same) && !isNoNews(finding, target, own)) fresh.push(finding);
   }
   return { gone: left.has(target), fresh };
+}
+
+/**
+ * The mark of a draft; and what only comes to light where a slip of the pen that hid it is put right: a fault of the work,
+ * or another slip, though not one in what was written.
+ */
+function isNoNews(finding: Finding, target: Finding, changes: readonly Change[]): boolean {
+  if (finding.rule === 'draft-step') return true;
+  if (target.harm !== null) return false;
+  return finding.harm !== null || !isIn(finding.place.span, changes);
+}
+
+/** Whether a span of the changed text has something in it that was put in. */
+function isIn(span: Span, changes: readonly Change[]): boolean {
+  let shift = 0;
+  for (const { start, end, text } of changes) {
+    const from = start + shift;
+    if (from < span.end && span.start < from + text.length) return true;
+    shift += text.length - (end - start);
+  }
+  return false;
 }
 
 /** Rule and item are the same, and the later one says no more than the earlier. */
@@ -71,11 +93,8 @@ function placeBefore(offset: number, changes: readonly Change[]): number | null 
   for (const { start, end, text } of changes) {
     const from = start + shift;
     if (offset < from) break;
-    if (offset < from + text.length) {
-      // A line that was changed begins where the old one did.
-      const within = offset - from;
-      return start + within <= end ? start + within : null;
-    }
+    // What was put in stands where it was put, if it took the place of something.
+    if (offset < from + text.length) return offset === from && end > start ? start : null;
     shift += text.length - (end - start);
   }
   return offset - shift;

@@ -2,6 +2,7 @@ import type { Finding, Place } from '../../findings/finding';
 import { Lines } from '../../text/lines';
 import type { ProjectCheck } from '../../workspace/check';
 import { relativePath } from '../../workspace/paths';
+import { madeAsData } from '../fix';
 import { countsOf } from '../words';
 import type { ReportContext } from './reporter';
 
@@ -12,6 +13,7 @@ export function reportJson(check: ProjectCheck, context: ReportContext): string 
   const { steps, checkedSteps, unchecked, undecided, waived } = check.coverage;
   const report = {
     version: 1,
+    ...(context.fixed === null ? {} : { fixed: madeAsData(context.fixed, context.folder) }),
     findings: check.findings.map((finding) => findingOf(check, finding, context.folder)),
     summary: {
       files: check.files,
@@ -65,7 +67,7 @@ function findingOf(check: ProjectCheck, finding: Finding, folder: string) {
     message: finding.message,
     variants: finding.variants,
     related: finding.related.map(({ place, message }) => ({ ...startOf(check, place, folder), message })),
-    fixes: finding.fixes.map(({ title }) => ({ title })),
+    fixes: finding.fixes.map(({ title, safe }) => ({ title, safe })),
   };
 }
 

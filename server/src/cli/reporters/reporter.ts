@@ -1,4 +1,5 @@
 import type { ProjectCheck } from '../../workspace/check';
+import type { Made } from '../../workspace/mend';
 import type { Colours } from '../colours';
 
 export interface ReportContext {
@@ -11,6 +12,8 @@ export interface ReportContext {
   readonly undecided: boolean;
   /** List what is waived. */
   readonly waived: boolean;
+  /** What was fixed before the check; null where nothing was to be. */
+  readonly fixed: readonly Made[] | null;
 }
 
 /** Turns a check into what is printed. One file each, registered in `registry.ts`. */

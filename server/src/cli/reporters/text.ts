@@ -4,6 +4,7 @@ import type { ProjectCheck } from '../../workspace/check';
 import { relativePath } from '../../workspace/paths';
 import type { Colours } from '../colours';
 import { excerptOf } from '../excerpt';
+import { madeInWords } from '../fix';
 import { undecidedInWords } from '../undecided';
 import { paddedLeft, printable, wrap } from '../width';
 import { CAUTION, counted, countsOf, listed, variantsInWords } from '../words';
@@ -15,10 +16,12 @@ const MOST_RELATED = 8;
 
 /** For people: each finding with its line, its sentence, the steps that led there, the variants; then the summary. */
 export function reportText(check: ProjectCheck, context: ReportContext): string {
+  const { fixed, folder, colours } = context;
+  const head = fixed === null ? '' : madeInWords(fixed, folder, colours);
   const blocks = check.findings.map((finding) => findingBlock(check, finding, context));
   const lists = context.undecided ? [undecidedBlock(check, context), uncheckedBlock(check, context)] : [];
   if (context.waived) lists.push(waivedBlock(check, context));
-  return `${[...blocks, ...lists.filter((list) => list !== null), summaryOf(check, context)].join('\n\n')}\n`;
+  return `${head}${[...blocks, ...lists.filter((list) => list !== null), summaryOf(check, context)].join('\n\n')}\n`;
 }
 
 function findingBlock(check: ProjectCheck, finding: Finding, context: ReportContext): string {

@@ -1,0 +1,233 @@
+import {
+  type CancellationToken,
+  type CodeAction,
+  CodeActionKind,
+  type CodeActionParams,
+  CodeActionTriggerKind,
+  type Diagnostic,
+} from 'vscode-languageserver/lib/common/api.js';
+import { DEBTS } from '../check/repairs/debts';
+import type { Edit, Finding, Span } from '../findings/finding';
+import type { Document } from '../workspace/document';
+import type { Wanted } from '../workspace/drive';
+import { type Many, ofRule, openList, order, slips } from '../workspace/fix-all';
+import type { OpenGuide } from '../workspace/guides';
+import { findingsAt, type TriedFixes } from '../workspace/tried';
+import { type Context, rangeOf } from './context';
+import type { CarriedFix, DiagnosticData } from './diagnostic';
+import { changesOf } from './edits';
+import { nameOfUri } from './uris';
+
+/** Actions on a whole guide, by their kind: what they do, and which findings call for them. */
+const WHOLE: readonly { readonly kind: string; readonly title: string; readonly many: Many }[] = [
+  { kind: `${CodeActionKind.SourceFixAll}.kitproof`, title: 'Put every slip of the pen right', many: slips },
+  { kind: 'source.kitproof.closeOpenList', title: 'Close the open list', many: openList },
+  { kind: 'source.kitproof.order', title: 'Move steps into order', many: order },
+];
+
+export const FIX_KINDS: readonly string[] = [CodeActionKind.QuickFix, ...WHOLE.map(({ kind }) => kind)];
+
+/** What an action that is worked out when it is chosen carries with it. */
+interface Chosen {
+  readonly name: string;
+  readonly version: number | null;
+  /** A rule, or the kind of an action on the whole guide. */
+  readonly many: string;
+}
+
+/** Where an action is asked for. */
+export interface Asked {
+  readonly document: Document;
+  readonly span: Span;
+  readonly parameters: CodeActionParams['context'];
+  readonly token: CancellationToken;
+  wants(kind: string): boolean;
+}
+
+/**
+ * Fixes of what is found at a place of a guide, each tried before it is offered; with several findings of one rule, all of
+ * them in one go. What is no longer wanted, or of a text that has changed meanwhile, is given up.
+ */
+export async function fixesAt(
+  context: Context,
+  tried: TriedFixes,
+  guide: OpenGuide,
+  asked: Asked,
+): Promise<CodeAction[]> {
+  const { document, span, parameters } = asked;
+  const wanted = wantedFor(context, document, asked.token);
+  const today = context.today();
+  const checked = await tried.checked(guide, today, wanted);
+  if (checked === null) return [];
+  const found: CodeAction[] = [];
+  const here = findingsAt(checked, document.uri, span);
+  for (const finding of here) {
+    const fixes = await tried.fixes(guide, finding, today, wanted);
+    if (fixes === null) return [];
+    const diagnostics = parameters.diagnostics.filter((one) => isOf(one, finding, document));
+    for (const fix of fixes)
+      found.push({
+        title: fix.title,
+        kind: CodeActionKind.QuickFix,
+        diagnostics,
+        isPreferred: fix.safe || fixes.length === 1,
+        edit: changesOf(context, await placed(context, fix.edits)),
+      });
+    if (fixes.length === 0) continue;
+    const alike = checked.findings.filter(
+      ({ rule, place }) => rule === finding.rule && place.uri === document.uri,
+    );
+    if (alike.length > 1)
+      found.push(
+        ...(await later(context, tried, guide, asked, {
+          title: `Fix all ${alike.length} findings of ${finding.rule} in this file`,
+          kind: CodeActionKind.QuickFix,
+          diagnostics,
+          many: finding.rule,
+        })),
+      );
+    const debts = checked.findings.filter(({ rule }) => DEBTS.has(rule));
+    if (DEBTS.has(finding.rule) && debts.length > alike.length)
+      found.push(
+        ...(await later(context, tried, guide, asked, {
+          title: `Close the open list (${debts.length} debts)`,
+          kind: CodeActionKind.QuickFix,
+          diagnostics,
+          many: 'source.kitproof.closeOpenList',
+        })),
+      );
+  }
+  found.push(...(await carried(context, document, parameters.diagnostics, here)));
+  return wanted.cancelled ? [] : once(found);
+}
+
+/** Actions on the whole guide, for menus that ask for such. */
+export async function wholeActions(
+  context: Context,
+  tried: TriedFixes,
+  guide: OpenGuide,
+  asked: Asked,
+): Promise<CodeAction[]> {
+  const kinds = WHOLE.filter(({ kind }) => asked.parameters.only !== undefined && asked.wants(kind));
+  if (kinds.length === 0) return [];
+  const checked = await tried.checked(
+    guide,
+    context.today(),
+    wantedFor(context, asked.document, asked.token),
+  );
+  if (checked === null) return [];
+  const found: CodeAction[] = [];
+  for (const { kind, title, many } of kinds)
+    if (checked.findings.some(many.wanted))
+      found.push(
+        ...(await later(context, tried, guide, asked, { title, kind, diagnostics: [], many: kind })),
+      );
+  return found;
+}
+
+/** Works out an action that was chosen; without edits where the text is another by now. */
+export async function worked(
+  context: Context,
+  tried: TriedFixes,
+  action: CodeAction,
+  token: CancellationToken,
+): Promise<CodeAction> {
+  const chosen = action.data as Chosen | undefined;
+  if (typeof chosen?.name !== 'string' || action.edit !== undefined) return action;
+  const guide = await context.guides.open(chosen.name);
+  if (guide === null || chosen.version !== versionOf(context, chosen.name)) return action;
+  const edits = await editsFor(context, tried, guide, chosen.many, wantedFor(context, guide.document, token));
+  return edits === null ? action : { ...action, edit: changesOf(context, await placed(context, edits)) };
+}
+
+async function editsFor(
+  context: Context,
+  tried: TriedFixes,
+  guide: OpenGuide,
+  many: string,
+  wanted: Wanted,
+): Promise<readonly Edit[] | null> {
+  const whole = WHOLE.find(({ kind }) => kind === many);
+  const which = whole?.many ?? ofRule(many, guide.document.uri);
+  const mended = await tried.many(guide, which, context.today(), wanted);
+  return mended === null || wanted.cancelled ? null : mended.edits;
+}
+
+/** An action that takes long to work out: when it is chosen, where the client can ask then; else at once, where a person asked. */
+async function later(
+  context: Context,
+  tried: TriedFixes,
+  guide: OpenGuide,
+  { document, parameters, token }: Asked,
+  { many, ...action }: Pick<CodeAction, 'title' | 'kind' | 'diagnostics'> & { readonly many: string },
+): Promise<CodeAction[]> {
+  const data: Chosen = { name: document.uri, version: versionOf(context, document.uri), many };
+  if (resolves(context)) return [{ ...action, data }];
+  if (parameters.triggerKind === CodeActionTriggerKind.Automatic) return [];
+  const edits = await editsFor(context, tried, guide, many, wantedFor(context, document, token));
+  return edits === null ? [] : [{ ...action, edit: changesOf(context, await placed(context, edits)) }];
+}
+
+/** Whether the client asks for an action's edits when it is chosen. */
+function resolves({ client }: Context): boolean {
+  return client.textDocument?.codeAction?.resolveSupport?.properties.includes('edit') === true;
+}
+
+/** The fixes that findings carry which another guide tells of here, or of a document that is no guide. */
+export async function carried(
+  context: Context,
+  document: Document,
+  diagnostics: readonly Diagnostic[],
+  known: readonly Finding[] = [],
+): Promise<CodeAction[]> {
+  const version = versionOf(context, document.uri);
+  return diagnostics.flatMap((diagnostic) => {
+    const data = diagnostic.data as DiagnosticData | undefined;
+    if (diagnostic.source !== 'kitproof' || !Array.isArray(data?.fixes) || data.version !== version)
+      return [];
+    if (known.some((finding) => isOf(diagnostic, finding, document))) return [];
+    return data.fixes.map(({ title, edits, safe }: CarriedFix): CodeAction => {
+      const named = edits.map(({ uri, edit }) => ({ uri: nameOfUri(uri), edit }));
+      return {
+        title,
+        kind: CodeActionKind.QuickFix,
+        diagnostics: [diagnostic],
+        isPreferred: safe || data.fixes.length === 1,
+        edit: changesOf(context, named),
+      };
+    });
+  });
+}
+
+const versionOf = (context: Context, name: string): number | null =>
+  context.texts.open.get(name)?.version ?? null;
+
+function wantedFor(context: Context, document: Document, token: CancellationToken): Wanted {
+  const version = versionOf(context, document.uri);
+  return {
+    get cancelled() {
+      return token.isCancellationRequested || versionOf(context, document.uri) !== version;
+    },
+  };
+}
+
+function isOf({ code, range }: Diagnostic, { rule, place }: Finding, { lines }: Document): boolean {
+  const start = lines.positionAt(place.span.start);
+  return code === rule && range.start.line === start.line && range.start.character === start.character;
+}
+
+/** Edits as the protocol has them, by the name of their document. */
+export async function placed(context: Context, edits: readonly Edit[]) {
+  const made = [];
+  for (const { place, text } of edits) {
+    const lines = await context.linesOf(place.uri);
+    if (lines !== null)
+      made.push({ uri: place.uri, edit: { range: rangeOf(lines, place.span), newText: text } });
+  }
+  return made;
+}
+
+/** Actions of one title once: two findings at one place may be mended by the same. */
+function once(actions: readonly CodeAction[]): CodeAction[] {
+  return [...new Map([...actions].reverse().map((action) => [action.title, action])).values()].reverse();
+}
