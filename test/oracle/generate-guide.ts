@@ -33,8 +33,8 @@ export function skeleton(random: Random, names: Names): Raw[] {
   const has = (name: string): boolean => names.parts.includes(name);
   const ends = ['front', 'rear'].filter((end) => has(`${end}-wheel`));
   const wheels = ends.map((end) => `${end}-wheel`);
-  const lift = lifting(random, ends);
-  const tasks = ends.flatMap((end) => endTasks(random, names, end));
+  const lift = lifting(random, names, ends);
+  const tasks = ends.flatMap((end) => [...endTasks(random, names, end), ...springTasks(random, names, end)]);
   tasks.push(...otherTasks(random, names));
   const usesKit = (task: Task): boolean =>
     Object.keys(names.kitParts).some((name) => JSON.stringify(task).includes(name));
@@ -64,8 +64,14 @@ export function skeleton(random: Random, names: Names): Raw[] {
   return [...into, ...back];
 }
 
-function lifting(random: Random, ends: string[]): Task {
+/** What carries a wheel of an end: its axle, or its lower arm. */
+function carrierOf(names: Names, end: string): string {
+  return names.parts.includes(`${end}-axle`) ? `${end}-axle` : `${end}-arm`;
+}
+
+function lifting(random: Random, names: Names, ends: string[]): Task {
   const end = random.one(ends);
+  const low = names.parts.includes(`${end}-axle`) ? `${end}-axle` : `${end}-wheel`;
   const other = end === 'front' ? 'rear' : 'front';
   return random.one<() => Task>([
     () => ({ out: [{ raise: 'vehicle', with: 'two-post-lift' }], back: [{ lower: 'vehicle' }] }),
@@ -77,14 +83,10 @@ function lifting(random: Random, ends: string[]): Task {
     }),
     () => ({
       out: [
-        { raise: `${end}-axle`, with: 'trolley-jack' },
-        { support: `${end}-axle`, with: 'axle-stand' },
+        { raise: low, with: 'trolley-jack' },
+        { support: low, with: 'axle-stand' },
       ],
-      back: [
-        { raise: `${end}-axle`, with: 'trolley-jack' },
-        { unsupport: `${end}-axle`, with: 'axle-stands' },
-        { lower: `${end}-axle` },
-      ],
+      back: [{ raise: low, with: 'trolley-jack' }, { unsupport: low, with: 'axle-stands' }, { lower: low }],
     }),
     () => ({
       out: [
@@ -157,7 +159,7 @@ function endTasks(random: Random, names: Names, end: string): Task[] {
 
 /** The heart of a suspension job: hold the axle, undo the shocks, let it down, change the spring. */
 function shockTask(random: Random, names: Names, end: string): Task {
-  const axle = `${end}-axle`;
+  const axle = carrierOf(names, end);
   const shock = `${end}-shock`;
   const spring = `${end}-spring`;
   const renewed = names.parts.includes(`new-${shock}`) ? `new-${shock}` : undefined;
@@ -186,6 +188,45 @@ function shockTask(random: Random, names: Names, end: string): Task {
   ];
   back.push({ unsupport: axle, with: aid });
   return { out, back, landed };
+}
+
+/** Leaves and torsion bars out and in again. */
+function springTasks(random: Random, names: Names, end: string): Task[] {
+  const has = (name: string): boolean => names.parts.includes(name);
+  const tasks: Task[] = [];
+  if (has(`${end}-leaf`))
+    tasks.push({
+      out: [
+        ...(random.chance(0.6) ? [{ support: end, with: 'frame-stands' }] : []),
+        { support: `${end}-axle`, with: random.one(['axle-stands', 'pole-jacks']) },
+        { unbolt: `${end}-u-bolt` },
+        { unbolt: `${end}-leaf` },
+      ],
+      back: [
+        { 'bolt-up': `${end}-leaf`, new: random.some(['nut'], 0, 1) },
+        { 'bolt-up': `${end}-u-bolt`, new: ['nut'] },
+        { torque: `${end}-u-bolt`, pattern: random.one(['star', 'in-turn']) },
+        { snug: `${end}-leaf` },
+        { unsupport: `${end}-axle` },
+        ...(random.chance(0.5) ? [{ unsupport: end, with: 'frame-stands' }] : []),
+      ],
+      landed: [{ torque: `${end}-leaf`, at: 'ride-height' }],
+    });
+  if (has(`${end}-bar`))
+    tasks.push({
+      out: [
+        ...(random.chance(0.8) ? [{ relax: `${end}-bar`, with: `${end}-adjuster` }] : []),
+        { remove: `${end}-bar` },
+      ],
+      back: [{ fit: `${end}-bar` }, { adjust: `${end}-adjuster` }],
+    });
+  if (has(`${end}-upper-arm`))
+    tasks.push({
+      out: [{ unbolt: `${end}-upper-arm` }],
+      back: [{ 'bolt-up': `${end}-upper-arm` }, { snug: `${end}-upper-arm` }],
+      landed: [{ torque: `${end}-upper-arm`, to: '90 N·m' }],
+    });
+  return tasks;
 }
 
 function otherTasks(random: Random, names: Names): Task[] {

@@ -31,7 +31,7 @@ export function randomOperation(random: Random, names: Names): Raw {
   if (places.includes(verb))
     from = [
       ...builtIn.slice(0, 3),
-      'front-axle',
+      ...(names.parts.includes('front-axle') ? ['front-axle'] : []),
       'front-wheel',
       ...names.parts.filter((name) => name.includes('arm') || name === 'gearbox'),
     ];

@@ -49,13 +49,21 @@ export function randomVehicle(random: Random): Raw {
   return { kitproof: 'vehicle/1', name: 'Moorhen', traits, kinds, parts, lines };
 }
 
+type Layout = 'coils' | 'leaves' | 'arms' | 'torsion';
+
 function addEnd(random: Random, end: string, parts: Raw, lines: Raw, traits: Raw): void {
-  const axle = `${end}-axle`;
+  const layout = random.one<Layout>(['coils', 'coils', 'coils', 'leaves', 'arms', 'torsion']);
+  const axle = layout === 'arms' || layout === 'torsion' ? addArms(random, end, parts) : `${end}-axle`;
+  const below = axle === `${end}-axle` ? axle : `${end}-arm`; // what shocks and springs stand on
   const chain = random.chance(0.3) ? [[`${end}-shock.lower-bolt`, `${end}-strap`]] : [`${end}-shock`];
-  const body: Raw = { kind: 'live-axle', mass: '120 kg' };
-  if (random.chance(0.7)) body.drop = '190 mm';
-  if (random.chance(0.85)) body['limited-by'] = chain;
-  parts[axle] = body;
+  if (below === axle) {
+    const body: Raw = { kind: 'live-axle', mass: '120 kg' };
+    if (random.chance(0.7)) body.drop = '190 mm';
+    if (random.chance(0.85))
+      body['limited-by'] =
+        layout === 'leaves' ? [...chain, [`${end}-u-bolt.nut`, `${end}-leaf.eye-bolt`]] : chain;
+    parts[axle] = body;
+  } else if (random.chance(0.85)) (parts[below] as Raw)['limited-by'] = chain;
   parts[`${end}-wheel`] =
     end === 'rear' && random.chance(0.5)
       ? { like: 'front-wheel', joins: [axle] }
@@ -63,7 +71,7 @@ function addEnd(random: Random, end: string, parts: Raw, lines: Raw, traits: Raw
   parts[`${end}-shock`] = {
     kind: 'shock',
     mass: '4 kg',
-    joins: ['frame', axle],
+    joins: ['frame', below],
     joints: {
       'top-nut': { nut: 'self-locking', stack: ['retainer', 'bush'], bushed: false, torque: '60 N·m' },
       'lower-bolt': { class: '10.9', torque: '90 N·m', ...(random.chance(0.4) ? { stretch: true } : {}) },
@@ -72,31 +80,86 @@ function addEnd(random: Random, end: string, parts: Raw, lines: Raw, traits: Raw
   if (random.chance(0.3) || chain.some((one) => Array.isArray(one))) {
     parts[`${end}-strap`] = {
       kind: 'limit-strap',
-      joins: ['frame', axle],
+      joins: ['frame', below],
       joints: { bolt: { torque: '20 N·m' } },
     };
   }
-  if (random.chance(0.7)) {
-    const spring: Raw = {
-      kind: random.one(['coil-spring', 'air-spring']),
-      mass: '7 kg',
-      joins: ['frame', axle],
+  if (layout === 'leaves') addLeaves(random, end, parts);
+  else if (layout === 'torsion') addTorsionBar(random, end, parts);
+  else if (random.chance(0.7)) addSpring(random, end, below, parts, traits);
+  addLinks(random, end, axle, parts);
+  addLines(random, end, axle, parts, lines, traits);
+}
+
+/** Lower and sometimes upper arms with a knuckle, in the place of an axle: the knuckle's name. */
+function addArms(random: Random, end: string, parts: Raw): string {
+  const knuckle = `${end}-knuckle`;
+  parts[knuckle] = { kind: 'knuckle', mass: '8 kg' };
+  parts[`${end}-arm`] = {
+    kind: 'lower-arm',
+    mass: '9 kg',
+    joins: ['frame', knuckle],
+    joints: {
+      'inner-bolt': { torque: '110 N·m' },
+      'ball-nut': { nut: 'slotted', bushed: false, torque: '95 N·m' },
+    },
+    ...(random.chance(0.6) ? { drop: '160 mm' } : {}),
+  };
+  if (random.chance(0.5))
+    parts[`${end}-upper-arm`] = {
+      kind: 'upper-arm',
+      mass: '4 kg',
+      joins: ['frame', knuckle],
+      joints: { bolt: { torque: '90 N·m' } },
     };
-    if (random.chance(0.6)) spring['free-at'] = '110 mm';
-    if (spring.kind === 'air-spring') spring.pressure = '0.7-7 bar';
-    if (traits.springs !== undefined && random.chance(0.4))
-      spring.when = { springs: random.one(['coil', 'air', ['coil', 'air']]) };
-    parts[`${end}-spring`] = { sided: true, ...spring };
-    if (random.chance(0.4))
-      parts[`${end}-bump-stop`] = {
-        kind: 'bump-stop',
-        sided: true,
-        mass: '1 kg',
-        joins: ['frame'],
-        inside: `${end}-spring`,
-        joints: { bolt: { torque: '45 N·m' } },
-      };
-  }
+  return knuckle;
+}
+
+function addLeaves(random: Random, end: string, parts: Raw): void {
+  parts[`${end}-leaf`] = {
+    kind: 'leaf-spring',
+    joins: ['frame', `${end}-axle`],
+    joints: { 'eye-bolt': { nut: 'self-locking', torque: '130 N·m' } },
+    ...(random.chance(0.7) ? { mass: random.one(['14 kg', '32 kg']) } : {}),
+  };
+  parts[`${end}-u-bolt`] = {
+    kind: 'u-bolt',
+    mass: '2 kg',
+    joins: [`${end}-axle`, `${end}-leaf`],
+    joints: { nut: { bolts: 4, nut: 'self-locking', torque: '108-136 N·m' } },
+  };
+}
+
+function addTorsionBar(random: Random, end: string, parts: Raw): void {
+  parts[`${end}-bar`] = { kind: 'torsion-bar', mass: '7 kg', joins: ['frame', `${end}-arm`] };
+  parts[`${end}-adjuster`] = { kind: 'adjuster', sided: true, mass: '1 kg', joins: [`${end}-bar`] };
+  if (random.chance(0.3)) (parts[`${end}-arm`] as Raw).bushed = false;
+}
+
+function addSpring(random: Random, end: string, below: string, parts: Raw, traits: Raw): void {
+  const spring: Raw = {
+    kind: random.one(['coil-spring', 'air-spring']),
+    mass: '7 kg',
+    joins: ['frame', below],
+  };
+  if (random.chance(0.6)) spring['free-at'] = '110 mm';
+  if (spring.kind === 'air-spring') spring.pressure = '0.7-7 bar';
+  if (traits.springs !== undefined && random.chance(0.4))
+    spring.when = { springs: random.one(['coil', 'air', ['coil', 'air']]) };
+  parts[`${end}-spring`] = { sided: true, ...spring };
+  if (random.chance(0.4))
+    parts[`${end}-bump-stop`] = {
+      kind: 'bump-stop',
+      sided: true,
+      mass: '1 kg',
+      joins: ['frame'],
+      inside: `${end}-spring`,
+      joints: { bolt: { torque: '45 N·m' } },
+    };
+}
+
+function addLinks(random: Random, end: string, axle: string, parts: Raw): void {
+  if (axle !== `${end}-axle`) return;
   if (random.chance(0.7)) {
     const bar: Raw = {
       kind: 'track-bar',
@@ -118,6 +181,9 @@ function addEnd(random: Random, end: string, parts: Raw, lines: Raw, traits: Raw
       ...(random.chance(0.6) ? { 'limited-by': [`${end}-shock`], drop: '100 mm' } : {}),
     };
   }
+}
+
+function addLines(random: Random, end: string, axle: string, parts: Raw, lines: Raw, traits: Raw): void {
   if (random.chance(0.5))
     parts[`${end}-hose-bracket`] = {
       kind: 'hose-bracket',
@@ -155,7 +221,7 @@ function addSteering(random: Random, parts: Raw): void {
   parts['tie-rod'] = {
     kind: 'tie-rod',
     mass: '3 kg',
-    joins: ['frame', 'front-axle'],
+    joins: ['frame', parts['front-axle'] === undefined ? 'front-knuckle' : 'front-axle'],
     joints: { nut: { nut: 'slotted', torque: '50-70 N·m' } },
     ends: { taper: { seat: 'taper' } },
   };
@@ -163,7 +229,7 @@ function addSteering(random: Random, parts: Raw): void {
     parts['front-hub'] = {
       kind: 'hub',
       mass: '6 kg',
-      joins: ['front-axle'],
+      joins: [parts['front-axle'] === undefined ? 'front-knuckle' : 'front-axle'],
       joints: { nut: { nut: 'slotted', torque: '200 N·m', 'loosen-first': 'on-ground' } },
     };
   if (parts.undertray !== undefined) (parts['tie-rod'] as Raw).under = 'undertray';
@@ -204,7 +270,11 @@ export function randomKit(random: Random, vehicle: Raw): Raw {
   }
   if (random.chance(0.3)) parts['spare-clip'] = { kind: 'clip', spare: true };
   if (random.chance(0.3))
-    lines['long-hose'] = { kind: 'brake-hose', spans: ['frame', 'front-axle'], slack: '200 mm' };
+    lines['long-hose'] = {
+      kind: 'brake-hose',
+      spans: ['frame', old.includes('front-axle') ? 'front-axle' : 'front-knuckle'],
+      slack: '200 mm',
+    };
   const hardware: Raw = {};
   const shock = old.includes('front-shock') ? 'front-shock' : undefined;
   if (shock !== undefined && random.chance(0.5))

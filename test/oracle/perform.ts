@@ -49,7 +49,8 @@ export function perform(run: Run, verb: string, target: Target, byUnbolt = false
   const before = DROPPING.includes(verb) ? limitersBefore(world) : undefined;
   if (!judge(run, verb, target, byUnbolt)) return;
   if (run.judged) ruleEvent(run, verb, target);
-  if (run.judged && verb === 'bolt-up') ruleEvent(run, 'fit', target);
+  const fits = verb === 'bolt-up' && part?.state !== 'fitted' && part?.state !== 'off-with';
+  if (run.judged && fits) ruleEvent(run, 'fit', target);
   effect(run, verb, target, (one) => perform(run, 'remove', one, true));
   if (before) droppedNow(run, target, before);
   if (run.judged) touchGiven(run, target);

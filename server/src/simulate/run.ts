@@ -192,7 +192,7 @@ class Runner {
       if (spot.level !== 'part' || !spot.part.attributes.arm) continue;
       for (const corner of this.sim.corners.of(spot.part, spot.at)) {
         this.sim.state.explore(goes, event.run, (branch) => {
-          const moved = moveArm(this.sim, branch, event, corner);
+          const moved = moveArm(this.sim, branch, event, corner, spot.part);
           branch.whenDone((set) => this.note(sank, corner, moved.sank ? set : 0));
         });
       }

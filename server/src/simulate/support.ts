@@ -1,6 +1,6 @@
 /** What `raise lower support unsupport chock unchock` do (schemas/semantics.md §3). */
 
-import type { Aid, BoundOperation } from '../model/model';
+import type { Aid, BoundOperation, Part } from '../model/model';
 import { addAids, aidNamed, listAids, removeAids, UNNAMED, UNNAMED_JACK } from './aids';
 import type { Corner } from './corners';
 import type { Event } from './event';
@@ -131,14 +131,21 @@ function lower(sim: Simulation, branch: Branch, event: Event, spot: Spot, moved:
 }
 
 /** Lets an axle or arm down on its support: `by` from where it is, else as far as its axle says it drops. */
-function sinkHang(sim: Simulation, branch: Branch, event: Event, corner: Corner, moved: Movement): void {
+function sinkHang(
+  sim: Simulation,
+  branch: Branch,
+  event: Event,
+  corner: Corner,
+  moved: Movement,
+  arm: Part | null = null,
+): void {
   const before = branch.get(items.hang(corner));
   const from = typeof before === 'number' ? before : 0;
-  const axle = corner.group.axle;
+  const { drop } = arm ?? corner.group.axle ?? { drop: null };
   const by = event.operation.by;
   let to: number;
   if (by !== null) to = from + by.nominal;
-  else if (axle?.drop != null) to = axle.drop;
+  else if (drop != null) to = drop;
   else to = from;
   if (to > 0 && holdingLimiters(sim, branch, corner, event.operation.sideSaid ? corner.side : ''))
     to = Math.min(to, Math.max(from, 0));
@@ -147,11 +154,11 @@ function sinkHang(sim: Simulation, branch: Branch, event: Event, corner: Corner,
 }
 
 /** An arm that is raised or lowered takes its corners along. */
-export function moveArm(sim: Simulation, branch: Branch, event: Event, corner: Corner): Movement {
+export function moveArm(sim: Simulation, branch: Branch, event: Event, corner: Corner, arm: Part): Movement {
   const moved: Movement = { landed: false, sank: false };
   if (branch.get(items.carry(corner)) !== 'body') return moved;
   if (event.verb === 'raise') raiseHang(branch, event, corner);
-  else if (event.verb === 'lower') sinkHang(sim, branch, event, corner, moved);
+  else if (event.verb === 'lower') sinkHang(sim, branch, event, corner, moved, arm);
   return moved;
 }
 
