@@ -20,6 +20,7 @@ import { targetNamed, thingOfTarget } from '../workspace/meaning';
 import { namesOf } from '../workspace/names';
 import { folderOf, relativePath } from '../workspace/paths';
 import type { Closure } from '../workspace/project';
+import { alwaysThere, factsAt, ruleWords } from '../workspace/rule-words';
 import type { Context } from './context';
 
 const FILES: Readonly<Record<string, string>> = {
@@ -45,6 +46,8 @@ export async function valueCandidates(
     const values = valuesOf(guide.model, trait.name);
     return asked.keys[0] === 'covers' ? [...values, candidate('any', 'every value')] : values;
   }
+  const inRule = document.kind === 'rules' ? wordsInRule(asked, closure) : null;
+  if (inRule !== null) return inRule;
   const fixed = [
     ...(schema.enum ?? []),
     ...(schema.const === undefined ? [] : [schema.const]),
@@ -66,6 +69,18 @@ export async function valueCandidates(
   return [...figures, ...named, ...fixed, ...examples];
 }
 
+/** In a rule: the names in braces of its sentence, and the ids that it may override; null elsewhere. */
+function wordsInRule(asked: Asked, closure: Closure): Candidate[] | null {
+  const { document, keys, start, beside } = asked;
+  const key = keys.at(-1);
+  if (key === 'says')
+    return document.text[start - 1] === '{'
+      ? factsAt(asked, closure).map((fact) => candidate(fact, 'filled in', '', 0))
+      : null;
+  if (key !== 'id' || !beside.has('overrides')) return null;
+  return [...closure.rulebook.rules.values()].map(({ id, reason, harm }) => candidate(id, harm, reason));
+}
+
 async function namesFor(
   context: Context,
   asked: Asked,
@@ -77,6 +92,8 @@ async function namesFor(
   const file = FILES[role];
   if (file !== undefined) return filesOf(context, closure, file);
   const { packs } = closure.library;
+  const ofRules = ruleWords(role, asked, { packs, rulebook: closure.rulebook });
+  if (ofRules !== null) return ofRules;
   if (role === 'rule')
     return [...closure.rulebook.rules.values()].map(({ id, reason, harm }) => candidate(id, harm, reason));
   if (role === 'kind') return kindsOf([closure.opened(closure.document), ...packs]);
@@ -87,7 +104,8 @@ async function namesFor(
   if (guide === null) {
     if (role === 'aid') return keysOf(packs, 'aids').map((word) => candidate(word, 'aid'));
     if (role === 'piece') return keysOf(packs, 'pieces').map((word) => candidate(word, 'piece'));
-    return itemsBeside(closure, role);
+    const always = role === 'target' && asked.document.kind === 'rules' ? alwaysThere() : [];
+    return [...always, ...itemsBeside(closure, role)];
   }
   const { model } = guide;
   if (role === 'aid') return aidsOf(model);

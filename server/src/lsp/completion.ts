@@ -7,15 +7,17 @@ import {
   type Range,
 } from 'vscode-languageserver/lib/common/api.js';
 import { VERBS } from '../model/verbs';
+import { FAMILIES } from '../rules/rule';
 import { FIRST_KEYS, propertiesOf, verbDescriptions } from '../schema/describe';
 import { type Asked, askedAt } from '../workspace/asked';
 import type { Candidate } from '../workspace/candidates';
 import { isNamedAsOurs } from '../workspace/document';
 import type { OpenGuide } from '../workspace/guides';
 import type { Closure } from '../workspace/project';
+import { ruleWords } from '../workspace/rule-words';
 import { valueCandidates, wordsInCurly } from './completion-values';
 import { answering, type Context, type Feature, rangeOf } from './context';
-import { SECTION_SNIPPETS, type Snippet, STEP_SNIPPETS } from './snippets';
+import { RULE_SNIPPETS, SECTION_SNIPPETS, type Snippet, STEP_SNIPPETS } from './snippets';
 import { nameOfUri } from './uris';
 
 const NOTHING: CompletionList = { isIncomplete: false, items: [] };
@@ -100,26 +102,34 @@ function keysFor(
         items.push(key(one.word, one.about || one.detail, String(one.rank), CompletionItemKind.Variable));
   }
   const required = new Set(schema.required ?? []);
+  // A rule asks one thing; until it does, what it may ask comes first.
+  const asking = document.kind === 'rules' && !FAMILIES.some((family) => beside.has(family));
+  const families: ReadonlySet<string> = new Set(asking ? FAMILIES : []);
   for (const [name, property] of document.kind === null ? [] : propertiesOf(schema, document.kind))
     if (!beside.has(name))
       items.push(
-        key(name, property.description ?? '', required.has(name) ? '0' : '2', CompletionItemKind.Property),
+        key(
+          name,
+          property.description ?? '',
+          required.has(name) ? '0' : families.has(name) ? '1' : '2',
+          CompletionItemKind.Property,
+        ),
       );
   if (beside.size === 0 && context.client.textDocument?.completion?.completionItem?.snippetSupport === true) {
     const last = asked.keys.at(-1);
     const list = asked.keys.at(-2);
-    const snippets =
-      typeof last !== 'number' || asked.document.kind !== 'install'
-        ? []
-        : list === 'steps'
-          ? STEP_SNIPPETS
-          : list === 'sections'
-            ? SECTION_SNIPPETS
-            : [];
+    const snippets = typeof last === 'number' ? (SNIPPETS[`${asked.document.kind} ${list}`] ?? []) : [];
     for (const one of snippets) items.push(snippetItem(one, range));
   }
   return { isIncomplete: false, items };
 }
+
+/** By the kind of the document and the list that the snippets go into. */
+const SNIPPETS: Readonly<Record<string, readonly Snippet[]>> = {
+  'install steps': STEP_SNIPPETS,
+  'install sections': SECTION_SNIPPETS,
+  'rules rules': RULE_SNIPPETS,
+};
 
 function snippetItem({ label, about, body }: Snippet, range: Range): CompletionItem {
   return {
@@ -157,6 +167,8 @@ function valueKeys(guide: OpenGuide | null): Candidate[] {
 
 function namesForKeys(asked: Asked, guide: OpenGuide | null, closure: Closure): Candidate[] {
   const names = asked.schema['x-names'];
+  const ofRules = ruleWords(names ?? '', asked, { packs: closure.library.packs, rulebook: closure.rulebook });
+  if (ofRules !== null) return ofRules;
   if (names === 'rule')
     return [...closure.rulebook.rules.values()].map(({ id, reason }) => ({
       word: id,

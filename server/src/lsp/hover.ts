@@ -1,5 +1,6 @@
 import { type Hover, MarkupKind } from 'vscode-languageserver/lib/common/api.js';
 import type { BoundOperation, Target } from '../model/model';
+import { rulesOf } from '../rules/rule';
 import { verbDescriptions } from '../schema/describe';
 import { otherUnit } from '../units/format';
 import { parseQuantity } from '../units/quantity';
@@ -16,6 +17,7 @@ import type { OpenGuide } from '../workspace/guides';
 import { aidNamed, hardwareNamed, targetAt, targetNamed, thingOfTarget } from '../workspace/meaning';
 import { type StateWords, stateOf } from '../workspace/moment';
 import type { Closure } from '../workspace/project';
+import { ruleWordAbout } from '../workspace/rule-words';
 import { listed, variantsInWords } from '../workspace/words';
 import { answering, type Feature, rangeOf } from './context';
 
@@ -79,10 +81,28 @@ function wordsAt(guide: OpenGuide | null, closure: Closure, at: At): string[] {
     const said = wordsInGuide(guide, at, operation);
     if (said !== null) return said;
   }
+  const inRule = closure.document.kind === 'rules' ? wordsInRule(closure, at) : null;
+  if (inRule !== null) return inRule;
   const kind = at.names === 'kind' ? kindInWords(closure, at.written) : null;
   if (kind !== null) return kind;
   const figure = figureAt(at);
   return [...(figure === null ? [] : [figure]), ...described(at)];
+}
+
+/** In a pack: the rule whose id it is, or what a word of the rule language means; null where it is none. */
+function wordsInRule(closure: Closure, at: At): string[] | null {
+  const { document, rulebook, library } = closure;
+  const written = at.written!;
+  if (at.keys[0] === 'rules' && at.keys[2] === 'id' && at.keys.length === 3 && !at.onKey) {
+    const rule = rulesOf(closure.opened(document)).find(({ id }) => id === written);
+    if (rule === undefined) return null;
+    const counts = rulebook.on.has(rule.id) && rulebook.rules.get(rule.id)?.place.uri === document.uri;
+    return [`**${plain(rule.id)}**`, list(ruleInWords(rule, counts))];
+  }
+  if (at.names === null) return null;
+  const place = { document, keys: at.onKey ? at.keys.slice(0, -1) : at.keys };
+  const about = ruleWordAbout(at.names, written, place, { packs: library.packs, rulebook });
+  return about === null ? null : [`**${plain(written)}**`, plain(about)];
 }
 
 /** What the schema says of a key, or of the value under it. */

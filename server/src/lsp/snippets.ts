@@ -68,3 +68,50 @@ export const SECTION_SNIPPETS: readonly Snippet[] = [
     ].join('\n'),
   },
 ];
+
+const rule = (asks: readonly string[], says: string): string =>
+  [
+    'id: ${1:what-is-asked}',
+    'harm: ${2|injury,damage,rework,paperwork|}',
+    ...asks,
+    `says: "${says}"`,
+    'reason: ${7:Why, in one sentence.}',
+    'source: ${8:common practice}',
+    'good: { do: [${9}] }',
+    'bad: { do: [${0}] }',
+  ].join('\n');
+
+export const RULE_SNIPPETS: readonly Snippet[] = [
+  {
+    label: 'rule: something first',
+    about: 'An operation is found unless another came earlier.',
+    body: rule(
+      ['watch: { verb: [${3:drill}] }', 'first: { verb: [${4:check}], of: { words: [${5:gloves}] } }'],
+      '{item} is done before ${6:the gloves were looked at}.',
+    ),
+  },
+  {
+    label: 'rule: something later',
+    about: 'An operation is found unless another follows.',
+    body: rule(
+      ['watch: { verb: [${3:torque}], kind: [${4:tie-rod-end}] }', 'later: { verb: [${5:mark}], of: same }'],
+      '{item} is never ${6:marked}.',
+    ),
+  },
+  {
+    label: 'rule: a state that is needed',
+    about: 'An operation is found unless something is so at that moment.',
+    body: rule(
+      ['watch: { verb: [${3:torque}], kind: [${4:wheel}] }', 'needs: { state: [${5:on-ground}] }'],
+      '{item} is done ${6:in the air}.',
+    ),
+  },
+  {
+    label: 'rule: never',
+    about: 'An operation is found wherever it stands.',
+    body: rule(
+      ['watch: { verb: [${3:weld}], kind: [${4:spring}] }', 'never: true'],
+      '{item} is ${6:welded}.',
+    ),
+  },
+];

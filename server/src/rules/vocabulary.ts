@@ -17,6 +17,29 @@ export const SORTS: readonly Sort[] = [
   'words',
 ];
 
+/** What each of these is. */
+export const SORT_WORDS: Readonly<Record<Sort, string>> = {
+  joint: 'what holds a part: a bolt, a nut, a set of them',
+  part: 'a part as a whole',
+  line: 'a hose, a plug, a cable, or one end of it',
+  end: 'an end that holds by itself: a taper, a press fit, a clamp',
+  hole: 'a hole',
+  face: 'a face',
+  piece: 'a small piece of a joint: a pin, a washer',
+  'built-in': 'a system, or the vehicle and its ends',
+  words: 'free words, as check and record name them',
+};
+
+/** What the words of `of` mean, from the item that is watched. */
+export const RELATIONS: Readonly<Record<string, string>> = {
+  same: 'what the watched operation acts on',
+  part: 'the part that it belongs to',
+  joints: 'the joints of that part',
+  axle: 'the axle that it hangs on',
+  vehicle: 'the vehicle',
+  any: 'anything at all; only where an operation is looked for',
+};
+
 const JOINTS: readonly Sort[] = ['joint', 'piece', 'part'];
 const PARTS: readonly Sort[] = ['part', 'joint', 'end', 'hole', 'face', 'line', 'piece'];
 const PLACED: readonly Sort[] = ['part', 'joint', 'end', 'hole', 'face', 'line', 'piece', 'built-in'];

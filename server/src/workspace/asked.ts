@@ -112,7 +112,8 @@ function lastMapOf(keys: readonly (string | number)[]): readonly (string | numbe
   return keys.slice(0, Math.max(0, length - 1));
 }
 
-function nodeAt(reading: Reading, keys: readonly (string | number)[]): Node | null {
+/** The node that keys lead to, null where there is none. */
+export function nodeAt(reading: Reading, keys: readonly (string | number)[]): Node | null {
   let node = reading.root;
   for (const key of keys) {
     if (node === null) return null;

@@ -1,4 +1,5 @@
 import type { Aid, Joint, Line, Model, Part, Target, Thing } from '../model/model';
+import { spelledOut } from '../rules/in-words';
 import type { Rule } from '../rules/rule';
 import { otherUnit, printQuantity } from '../units/format';
 import type { Quantity } from '../units/quantity';
@@ -127,8 +128,12 @@ export function aidInWords(aid: Aid): string[] {
 }
 
 export function ruleInWords(rule: Rule, on: boolean): string[] {
+  const { looksAt, found, excused } = spelledOut(rule);
+  const asks = rule.family === 'built-in' ? [] : [`Looks at ${looksAt}.`, `Found ${found}.`];
   return [
     rule.reason,
+    ...asks,
+    ...(excused === null ? [] : [`Excused ${excused}.`]),
     `Harm: ${rule.harm}. ${on ? 'On' : 'Off'} here; ${rule.core ? 'on' : 'off'} unless chosen. Pack: ${rule.pack}.`,
     `Source: ${rule.source}.`,
   ];
