@@ -74,6 +74,7 @@ export function layCorners(world: World): void {
         body: new Map(),
         axle: new Map(),
         chocked: false,
+        toldLoaded: false,
         blocked: false,
         assumedRide: false,
         carriedSince: undefined,

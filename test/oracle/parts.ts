@@ -30,7 +30,10 @@ export function judgeRemove(run: Run, part: Part): void {
   const ties = isKind(part, 'wheel') ? [] : tiedBy(run, part);
   if (ties.length > 0) found(run, 'still-joined', named(part));
   for (const tie of ties) for (const one of [tie, ...tie.joints, ...tie.ends]) one.granted = true;
-  if (says(part.body, 'stores-energy') && springLoaded(run, part)) found(run, 'spring-loaded', named(part));
+  if (says(part.body, 'stores-energy') && springLoaded(run, part)) {
+    found(run, 'spring-loaded', named(part));
+    if (run.judged) for (const corner of askedCorners(run.world, part)) corner.toldLoaded = true;
+  }
   if (part.joints.length > 0 || part.state !== 'fitted') return;
   judgeLeaf(run, part);
   heavyPart(run, part);
@@ -45,6 +48,20 @@ function springLoaded(run: Run, part: Part): boolean {
     if (typeof corner.hang !== 'number') return false;
     return freeAt === undefined ? corner.hang > 0 : corner.hang >= freeAt;
   });
+}
+
+/** `spring-needs-room`: a coil goes in where the axle is far enough down; into a strut on the bench it goes otherwise. */
+function springNeedsRoom(run: Run, part: Part): void {
+  const freeAt = freeAtOf(part);
+  if (freeAt === undefined || says(part.body, 'inflates') || says(part.body, 'adjusted') || part.compressed)
+    return;
+  const on = (one: Part): boolean => one.state === 'fitted' || one.state === 'swung';
+  const seats = part.joins.map((name) => related(run.world, part, name)).filter((all) => all.length > 0);
+  if (!seats.every((all) => all.some(on))) return;
+  const corners = askedCorners(run.world, part);
+  if (corners.some(({ toldLoaded }) => toldLoaded)) return;
+  const room = corners.some(({ hang }) => typeof hang === 'number' && hang >= freeAt);
+  if (!room) found(run, 'spring-needs-room', named(part));
 }
 
 /** A part comes off: its ends are freed, and what joins only it goes along. */
@@ -109,6 +126,7 @@ export function judgeFit(run: Run, part: Part): void {
     }
   }
   judgeHand(run, part);
+  if (says(part.body, 'stores-energy')) springNeedsRoom(run, part);
   if (part.state === 'boxed' || part.state === 'offered') countOutOfBox(run, part);
   liftedUp(run, part);
 }

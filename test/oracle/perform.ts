@@ -1,4 +1,6 @@
 // One operation on one instance: the rules of the state, the rules of the packs, the effect, what follows.
+
+import { judgeBoltUp, judgeFree } from './bolting.ts';
 import { judgeAids, judgeBeneath, judgeChocks } from './carrying.ts';
 import { askedCorners } from './corners.ts';
 import { droppedNow, limitersBefore } from './dropping.ts';
@@ -111,6 +113,7 @@ function judge(run: Run, verb: string, target: Target, byUnbolt: boolean): boole
   if (verb === 'set') judgeSet(run, target);
   if ((verb === 'check' || verb === 'measure') && target.what === 'joint' && joint) judgeExpected(run, joint);
   if (verb === 'disconnect') judgeDisconnect(run, target);
+  if (verb === 'free') judgeFree(run, target);
   if (target.what === 'joint' && joint) {
     if (verb === 'loosen' || verb === 'remove') return judgeUndo(run, verb, joint, byUnbolt);
     if (verb === 'torque') judgeTorque(run, joint);
@@ -119,6 +122,7 @@ function judge(run: Run, verb: string, target: Target, byUnbolt: boolean): boole
   if (target.what !== 'part' || !part) return true;
   if (verb === 'remove') judgeRemove(run, part);
   if (verb === 'swing') judgeSwing(run, part);
+  if (verb === 'bolt-up') judgeBoltUp(run, part);
   const fitted = part.state === 'fitted' || part.state === 'off-with';
   if (verb === 'fit' || (verb === 'bolt-up' && !fitted)) judgeFit(run, part);
   return true;

@@ -136,6 +136,7 @@ export interface Corner {
   body: Map<string, Put>;
   axle: Map<string, Put>;
   chocked: boolean;
+  toldLoaded: boolean; // a spring was taken out there under load
   blocked: boolean;
   assumedRide: boolean; // a finding took it to be at ride height, until something is moved there
   carriedSince: Debt; // the operation since which it is carried as it is

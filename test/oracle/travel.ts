@@ -1,5 +1,6 @@
 // What a lowered axle pulls on: bushes left tight, lines too short.
 import { cornersOf, spanned } from './corners.ts';
+import { figure } from './quantity.ts';
 import { texts } from './raw.ts';
 import { found, named, type Run } from './run.ts';
 import { bushed, connected, slackOf } from './state.ts';
@@ -15,6 +16,7 @@ export function travelled(run: Run, before: Map<Corner, 'ride' | number>): void 
   for (const corner of run.world.corners) {
     const was = before.get(corner) ?? 'ride';
     if (corner.hang === 'ride' || (was !== 'ride' && corner.hang <= was)) continue;
+    tooFar(run, corner, corner.hang);
     const hang = corner.hang;
     if (hang > TIGHT_BUSH_TRAVEL_MM) {
       for (const part of allParts(run.world)) if (twisted(run, part, corner)) tellPart(run, part);
@@ -27,6 +29,16 @@ export function travelled(run: Run, before: Map<Corner, 'ride' | number>): void 
       line.toldStretch = true;
     }
   }
+}
+
+/** `lowered-too-far`: an axle goes as far as it goes. */
+function tooFar(run: Run, corner: Corner, hang: number): void {
+  const { axle } = corner.group;
+  const drop = figure(axle?.body.drop, 'length');
+  const allowed = 5; // mm
+  if (!axle || drop === undefined || hang <= drop + allowed) return;
+  found(run, 'lowered-too-far', named(axle));
+  corner.hang = drop;
 }
 
 function tellPart(run: Run, part: Part): void {

@@ -76,7 +76,9 @@ function allIn(floor: Floor, part: Part): void {
   const bases = part.fact.joins.map((name) => ({ name, all: fillers(car, name, part) }));
   const stands = ({ name, all }: (typeof bases)[number]) => isMetal(name) || all.some(isThere);
   const missing = bases.find((base) => base.all.length > 0 && !stands(base));
-  if (missing !== undefined && bases.some(stands))
+  // With fewer joints than neighbours it only touches some of them.
+  const bolted = part.joints.length >= bases.length;
+  if (bolted && missing !== undefined && bases.some(stands))
     note('cannot', part.fact.name, `${missing.name}, which ${nameOf(part)} is bolted to, is not there.`);
   const reach = part.fact.kit ? LONGER_SHOCK : 5;
   for (const [one, stops] of car.stopsOf) {

@@ -3,6 +3,7 @@
 import { aidCannot } from './aid-cannot';
 import { aidOverloaded } from './aid-overloaded';
 import { bodyHeldBeforeSpring } from './body-held-before-spring';
+import { boltedToNothing } from './bolted-to-nothing';
 import type { Builtin } from './builtin';
 import { chockBeforeJack } from './chock-before-jack';
 import { compressBeforeTopNut } from './compress-before-top-nut';
@@ -28,8 +29,10 @@ import { lineStretched } from './line-stretched';
 import { loosenBeforeRemove } from './loosen-before-remove';
 import { loosenFirst } from './loosen-first';
 import { lowerUnheld } from './lower-unheld';
+import { loweredTooFar } from './lowered-too-far';
 import { moreThanInBox } from './more-than-in-box';
 import { notAtRideHeight } from './not-at-ride-height';
+import { nutStillOn } from './nut-still-on';
 import { oldPartStillOn } from './old-part-still-on';
 import { overInflated } from './over-inflated';
 import { leftLoose, leftOff, leftSwung, leftUnseated, leftWithoutPin } from './owed';
@@ -57,9 +60,11 @@ import { partHangsOnLine } from './part-hangs-on-line';
 import { reach } from './reach';
 import { recordedFirst } from './recorded-first';
 import { retractingCableHeld } from './retracting-cable-held';
+import { shockDoesNotReach } from './shock-does-not-reach';
 import { newLockingNut, newSeal, newStretchBolt } from './single-use';
 import { pinAfterTorque, slottedNutForwardOnly } from './slotted-nuts';
 import { springLoaded } from './spring-loaded';
+import { springNeedsRoom } from './spring-needs-room';
 import { standLeftUnder } from './stand-left-under';
 import { standsBeforeWorkBeneath } from './stands-before-work-beneath';
 import { stillJoined } from './still-joined';
@@ -109,6 +114,8 @@ export const BUILTINS: readonly Builtin[] = [
   reach,
   freeEndFirst,
   stillJoined,
+  boltedToNothing,
+  nutStillOn,
   wrongHand,
   moreThanInBox,
   aidCannot,
@@ -122,6 +129,8 @@ export const BUILTINS: readonly Builtin[] = [
   heavyPartHeld,
   heavyPartLifted,
   springLoaded,
+  springNeedsRoom,
+  shockDoesNotReach,
   compressBeforeTopNut,
   torqueOffRideHeight,
   notAtRideHeight,
@@ -142,6 +151,7 @@ export const BUILTINS: readonly Builtin[] = [
   inflateBeforeGround,
   hubNutBeforeRolling,
   standLeftUnder,
+  loweredTooFar,
   leftTightOverTravel,
   lineStretched,
   partHangsOnLine,

@@ -1,8 +1,17 @@
+import type { Corner } from '../../simulate/corners';
 import { corner as cornerItems, isOn, part as partItems } from '../../simulate/items';
+import type { Item } from '../../simulate/state';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 const RULE = 'spring-loaded';
+/** It was told of a spring there: that the next one has no room either is no news. */
+export const toldLoaded = ({ key }: Corner): Item => ({
+  kind: `told:${RULE}`,
+  of: key,
+  at: '',
+  initial: false,
+});
 
 /** A spring comes out only when it is free, held compressed, unloaded or empty. */
 export const springLoaded: Builtin = {
@@ -30,6 +39,7 @@ export const springLoaded: Builtin = {
       const hang = corners
         .map((corner) => branch.get(cornerItems.hang(corner)))
         .find((value) => !free(value));
+      for (const corner of corners) branch.put(toldLoaded(corner), true);
       flag(sim, branch, event, RULE, part.name, {
         facts: {
           hang: typeof hang === 'number' ? `${hang} mm` : '',

@@ -1,0 +1,50 @@
+import type { Part } from '../../model/model';
+import { corner as cornerItems } from '../../simulate/items';
+import type { Simulation } from '../../simulate/simulation';
+import { flag } from '../../simulate/watcher';
+import type { Builtin } from './builtin';
+
+const RULE = 'shock-does-not-reach';
+/** How far below where its axle hangs a shock still reaches, in mm: the vehicle's own, and one from a kit (common practice). */
+const OWN_MM = 5;
+const KIT_MM = 60;
+
+/** What limits an axle's drop is no longer than that: it is bolted up with the axle raised to it. */
+export const shockDoesNotReach: Builtin = {
+  name: RULE,
+  watch: (settings) => ({
+    verbs: ['bolt-up'],
+    before(sim, branch, event) {
+      const { subject, at } = event;
+      if (subject.type !== 'part') return undefined;
+      const { part } = subject;
+      const kinds = settings.parameter('kinds');
+      if (!Array.isArray(kinds) || !part.kinds.some((kind) => kinds.includes(kind))) return undefined;
+      if (!limits(sim, part)) return undefined;
+      const reach =
+        part.replaces.length > 0
+          ? Number(settings.parameter('kit-mm') ?? KIT_MM)
+          : Number(settings.parameter('own-mm') ?? OWN_MM);
+      for (const corner of sim.corners.of(part, at)) {
+        if (branch.get(cornerItems.carry(corner)) !== 'body') continue;
+        const hang = branch.get(cornerItems.hang(corner));
+        if (typeof hang !== 'number' || hang <= reach) continue;
+        flag(sim, branch, event, RULE, part.name, { facts: { hang: `${hang} mm` } });
+        return undefined;
+      }
+      return undefined;
+    },
+  }),
+};
+
+/** Whether it, or what it replaces, keeps something from dropping. */
+function limits(sim: Simulation, part: Part): boolean {
+  return sim.corners.everyPart.some(({ limitedBy }) =>
+    limitedBy.some((chain) =>
+      chain.some((limiter) => {
+        const one = limiter.type === 'joint' ? limiter.part : limiter;
+        return one === part || part.replaces.includes(one);
+      }),
+    ),
+  );
+}
