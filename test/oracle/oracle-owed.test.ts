@@ -122,6 +122,7 @@ const CASES: Case[] = [
   {
     name: 'a drilled hole is owed its protection',
     steps: [
+      { offer: 'plate' },
       { drill: 'plate.hole', to: '5 mm' },
       { drill: 'plate.hole', to: '13 mm' },
       { deburr: 'plate.hole' },
@@ -129,7 +130,7 @@ const CASES: Case[] = [
       { torque: 'plate.bolt' },
       { discard: 'long-bar' },
     ],
-    expected: ['left-unprotected 1.2.1 plate.hole'],
+    expected: ['left-unprotected 1.3.1 plate.hole'],
     extra: { kit: true, variant: { lift: '50 mm' } },
   },
   {

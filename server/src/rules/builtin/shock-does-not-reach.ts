@@ -12,6 +12,7 @@ const KIT_MM = 60;
 /** What limits an axle's drop is no longer than that: it is bolted up with the axle raised to it. */
 export const shockDoesNotReach: Builtin = {
   name: RULE,
+  settings: { kinds: 'words', 'own-mm': 'number', 'kit-mm': 'number' },
   watch: (settings) => ({
     verbs: ['bolt-up'],
     before(sim, branch, event) {
