@@ -49,7 +49,7 @@ function shockReaches(run: Run, part: Part): void {
 
 /** `nut-still-on`, before `free`: the nut that draws the end in is tight. */
 export function judgeFree(run: Run, { end }: Target): void {
-  if (!end) return;
+  if (!end?.taper) return;
   const { joints, ends } = end.part;
   const word = (name: string): string => name.split('-')[0] ?? '';
   const alone = joints.length === 1 && ends.length === 1;

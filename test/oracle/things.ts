@@ -82,6 +82,7 @@ export interface End {
   part: Part;
   granted: boolean;
   name: string;
+  taper: boolean;
   freed: boolean;
   debt: Debt;
   given: boolean;

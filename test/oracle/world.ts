@@ -200,8 +200,16 @@ function makePart(world: World, declaration: Declaration, seat: Seat, uses: Name
     edge: { state: 'none', debt: undefined },
   };
   const noEdge = () => ({ state: 'none' as const, debt: undefined });
-  for (const name of Object.keys(map(body.ends)))
-    part.ends.push({ part, name, freed: fresh, debt: undefined, given: false, granted: false });
+  for (const [name, end] of Object.entries(map(body.ends)))
+    part.ends.push({
+      part,
+      name,
+      taper: map(end).seat === 'taper',
+      freed: fresh,
+      debt: undefined,
+      given: false,
+      granted: false,
+    });
   for (const [name, hole] of Object.entries(map(body.holes))) {
     part.holes.push({
       part,
@@ -227,7 +235,15 @@ function makePart(world: World, declaration: Declaration, seat: Seat, uses: Name
       if (part.implied || Object.keys(map(body.holes)).length === 0)
         part.holes.push({ part, name, size: undefined, state: 'none', debt: undefined, edge: noEdge() });
     } else if (verbs.some((verb) => verb === 'free' || verb === 'seat')) {
-      part.ends.push({ part, name, freed: fresh, debt: undefined, given: false, granted: false });
+      part.ends.push({
+        part,
+        name,
+        taper: false,
+        freed: fresh,
+        debt: undefined,
+        given: false,
+        granted: false,
+      });
     } else if (verbs.some(isMetal)) {
       if (part.implied || texts(body.faces).length === 0) part.faces.push({ part, name, edge: noEdge() });
     } else if (declared.length === 0 && !STRUCTURE.includes(part.name))

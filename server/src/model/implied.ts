@@ -106,7 +106,7 @@ function addSubs(part: BuildingPart, usage: Usage, scope: Scope): void {
     // A part that declares any has said which there are; of an implied one only its kind has spoken.
     if (declares[sub] && part.origin !== 'implied') continue;
     if (sub === 'joint') part.joints.set(name, impliedJoint(part, name, scope.pieces));
-    else if (sub === 'end') part.ends.set(name, makeEnd(part, name));
+    else if (sub === 'end') part.ends.set(name, makeEnd(part, name, null));
     else if (sub === 'hole') part.holes.set(name, makeHole(part, name, EMPTY));
     else part.faces.set(name, makeFace(part, name));
   }

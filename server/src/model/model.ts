@@ -125,6 +125,8 @@ export interface End {
   readonly name: string;
   readonly part: Part;
   readonly full: string;
+  /** What holds it until it is freed: `taper`, `press` …; null where nobody says. */
+  readonly seat: string | null;
 }
 
 export interface Hole {

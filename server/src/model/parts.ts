@@ -60,7 +60,8 @@ function makePart(assembled: Assembled, scope: Scope): BuildingPart {
     const presence = scope.world.diagrams.and(part.presence, scope.setOf(when));
     part.joints.set(name, makeJoint(part, name, joint, presence, scope.pieces));
   }
-  for (const name of fieldsOf(body, 'ends').keys()) part.ends.set(name, makeEnd(part, name));
+  for (const [name, end] of fieldsOf(body, 'ends'))
+    part.ends.set(name, makeEnd(part, name, textOf(end, 'seat')));
   for (const [name, hole] of fieldsOf(body, 'holes')) part.holes.set(name, makeHole(part, name, hole));
   for (const name of textsOf(body, 'faces')) part.faces.set(name, makeFace(part, name));
   return part;
@@ -119,11 +120,12 @@ function placesOf(body: Body): { readonly key: string; readonly values: readonly
   return values.length === 0 ? null : { key: written[0], values };
 }
 
-export const makeEnd = (part: Part, name: string): End => ({
+export const makeEnd = (part: Part, name: string, seat: string | null): End => ({
   type: 'end',
   name,
   part,
   full: `${part.name}.${name}`,
+  seat,
 });
 export const makeFace = (part: Part, name: string): Face => ({
   type: 'face',

@@ -12,7 +12,7 @@ export const nutStillOn: Builtin = {
     verbs: ['free'],
     before(sim, branch, event) {
       const { subject, at } = event;
-      if (subject.type !== 'end') return undefined;
+      if (subject.type !== 'end' || subject.end.seat !== 'taper') return undefined;
       const nut = nutsOf(subject.end).find(
         (joint) => branch.within(joint.presence) && TIGHT.has(branch.get(jointItems.position(joint, at))),
       );
