@@ -191,6 +191,25 @@ describe('an overlap', () => {
     );
   });
 
+  it('is a setting for all right after one for some, by whatever they differ', async () => {
+    await expectChecked(
+      guide(`      - { when: { doors: barn }, do: [{ inflate: bellows, to: 1 bar }] }
+      - { do: [{ inflate: bellows, to: 2 bar }] }
+      #                      ^^^^^^^^^^^^^^^^ warning[choice-overlap]: This comes after that of step 1.1, always, and takes its place: bellows is never left as that one sets it.
+`),
+    );
+  });
+
+  it('is none where something is done to the thing between, or the first is for all', async () => {
+    await expectChecked(
+      guide(`      - { when: { doors: barn }, do: [{ inflate: bellows, to: 1 bar }] }
+      - { do: [{ check: bellows }] }
+      - { do: [{ inflate: bellows, to: 2 bar }] }
+      - { when: { doors: barn }, do: [{ inflate: bellows, to: 3 bar }] }
+`),
+    );
+  });
+
   it('is none where a torque is reached in stages', async () => {
     await expectChecked(
       guide(`      - { when: { lift: { at-least: 75 mm } }, do: [{ torque: bellows.bolt, to: 92 N·m }] }

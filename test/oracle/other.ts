@@ -38,6 +38,7 @@ export function adjust(run: Run, part: Part): void {
 }
 
 export function inflate(run: Run, part: Part): void {
+  holdsAir(run, part);
   const most = parseQuantity(part.body.pressure)?.high;
   const to = figure(run.raw.to, 'pressure');
   const gauge = 1.02; // what a gauge may be out
@@ -46,7 +47,14 @@ export function inflate(run: Run, part: Part): void {
   part.pressureDebt = undefined;
 }
 
+/** `holds-no-air`. */
+function holdsAir(run: Run, part: Part): void {
+  const said = says(part.body, 'inflates') || part.body.pressure !== undefined || isKind(part, 'wheel');
+  if (!said && !part.implied && part.kind !== undefined) found(run, 'holds-no-air', named(part));
+}
+
 export function deflate(run: Run, part: Part): void {
+  holdsAir(run, part);
   part.pressure = 'empty';
   part.pressureDebt = open(run, part.pressureDebt);
 }

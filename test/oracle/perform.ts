@@ -87,7 +87,7 @@ function hasEffect(run: Run, verb: string, target: Target): boolean {
   if (['remove', 'unbolt', 'swing'].includes(verb))
     return !away(part) || idle(run, 'undo-undone', target, part);
   const fitted = part.state === 'fitted' || part.state === 'off-with';
-  if (verb === 'fit') return !fitted || idle(run, 'do-done', target, part);
+  if (verb === 'fit' || verb === 'offer') return !fitted || idle(run, 'do-done', target, part);
   if (verb !== 'bolt-up' || !fitted || part.joints.length === 0) return true;
   if (part.joints.some((one) => one.position === 'out')) return true;
   return idle(run, 'do-done', target, { granted: part.granted || part.joints.some((one) => one.granted) });

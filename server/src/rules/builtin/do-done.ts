@@ -20,7 +20,7 @@ const RULE = 'do-done';
 export const doDone: Builtin = {
   name: RULE,
   watch: () => ({
-    verbs: ['fit', 'bolt-up', 'start', 'connect', 'seat'],
+    verbs: ['fit', 'bolt-up', 'offer', 'start', 'connect', 'seat'],
     before(sim, branch, event) {
       const { subject, at, verb } = event;
       if (event.within !== null) return undefined;

@@ -15,6 +15,7 @@ import { foundWithoutMeasure } from './found-without-measure';
 import { freeEndFirst } from './free-end-first';
 import { heavyPartHeld } from './heavy-part-held';
 import { heavyPartLifted } from './heavy-part-lifted';
+import { holdsNoAir } from './holds-no-air';
 import { jointNeedsPart } from './joint-needs-part';
 import {
   hubNutBeforeRolling,
@@ -142,6 +143,7 @@ export const BUILTINS: readonly Builtin[] = [
   slottedNutForwardOnly,
   drilledOversize,
   overInflated,
+  holdsNoAir,
   stagesNotRising,
   torqueDiffers,
   torqueWithoutFigure,
