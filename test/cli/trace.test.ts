@@ -1,16 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { VEHICLE } from './moorhen';
 import { kitproof } from './program';
 
 const files = {
-  'm.vehicle.yaml': `kitproof: vehicle/1
-name: Moorhen
-traits: { lockers: [none, fitted] }
-parts:
-  front-axle: { kind: live-axle }
-  front-wheel: { kind: wheel, sided: true, joins: [front-axle], joints: { nut: { bolts: 5, torque: 130 N·m } } }
-lines:
-  locker-plug: { kind: plug, spans: [frame, front-axle], when: { lockers: fitted } }
-`,
+  'm.vehicle.yaml': VEHICLE,
   'other.install.yaml': `kitproof: install/1
 title: Other
 vehicle: m.vehicle.yaml

@@ -3,8 +3,9 @@
 import { afterAll, describe, expect, it } from 'vitest';
 import { applyEdits, editsByDocument } from '../../server/src/edit/apply';
 import type { Finding, Fix } from '../../server/src/findings/finding';
+import { type Checked, checkedGuide } from '../../server/src/workspace/checked-guide';
 import { readDocument } from '../../server/src/workspace/document';
-import { type Checked, checkedGuide, fixesFor } from '../../server/src/workspace/fixes';
+import { fixesFor } from '../../server/src/workspace/fixes';
 import { type Case, exampleCases, procedureCases, run, sampleCases, withFile } from './corpus';
 
 const TODAY = '2026-03-14';

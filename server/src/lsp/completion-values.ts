@@ -1,3 +1,4 @@
+import { thingOfTarget } from '../model/target';
 import { VERBS } from '../model/verbs';
 import { typesOf } from '../schema/spots';
 import { items } from '../text/access';
@@ -16,7 +17,7 @@ import {
 } from '../workspace/candidates';
 import type { Document } from '../workspace/document';
 import type { OpenGuide } from '../workspace/guides';
-import { targetNamed, thingOfTarget } from '../workspace/meaning';
+import { targetNamed } from '../workspace/meaning';
 import { namesOf } from '../workspace/names';
 import { folderOf, relativePath } from '../workspace/paths';
 import type { Closure } from '../workspace/project';

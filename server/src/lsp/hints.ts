@@ -2,6 +2,7 @@ import { type InlayHint, InlayHintKind, type Range } from 'vscode-languageserver
 import { changeInWords } from '../check/changes';
 import { stepLabours } from '../labour/labour';
 import { readStandardTimes } from '../labour/standard-times';
+import { thingOfTarget } from '../model/target';
 import { schemaAt } from '../schema/describe';
 import { keyOf } from '../simulate/state';
 import { follow, keyName } from '../text/access';
@@ -10,7 +11,6 @@ import { otherUnit } from '../units/format';
 import { parseQuantity } from '../units/quantity';
 import type { Document } from '../workspace/document';
 import type { OpenGuide } from '../workspace/guides';
-import { thingOfTarget } from '../workspace/meaning';
 import { stateItemsOf } from '../workspace/moment';
 import { answering, type Context, type Feature } from './context';
 import { minutesInWords } from './minutes';

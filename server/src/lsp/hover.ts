@@ -1,5 +1,6 @@
 import { type Hover, MarkupKind } from 'vscode-languageserver/lib/common/api.js';
 import type { BoundOperation, Target } from '../model/model';
+import { thingOfTarget } from '../model/target';
 import { rulesOf } from '../rules/rule';
 import { verbDescriptions } from '../schema/describe';
 import { otherUnit } from '../units/format';
@@ -14,7 +15,7 @@ import {
   thingInWords,
 } from '../workspace/describe';
 import type { OpenGuide } from '../workspace/guides';
-import { aidNamed, hardwareNamed, targetAt, targetNamed, thingOfTarget } from '../workspace/meaning';
+import { aidNamed, hardwareNamed, targetAt, targetNamed } from '../workspace/meaning';
 import { type StateWords, stateOf } from '../workspace/moment';
 import type { Closure } from '../workspace/project';
 import { ruleWordAbout } from '../workspace/rule-words';

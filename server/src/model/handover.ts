@@ -6,6 +6,7 @@ import { listed, shown } from './report';
 import { bound, type Runs } from './runs';
 import type { OperationScope } from './scope';
 import { Cursor, type Library, type OpenDocument, textAt } from './source';
+import { thingOfTarget } from './target';
 import { declares } from './usage';
 import { VERBS } from './verbs';
 
@@ -78,7 +79,7 @@ function reportUncovered({ path, first }: HandOver, scope: OperationScope): void
 function reportLost({ path, first, unknown, left }: HandOver, scope: OperationScope, library: Library): void {
   if (scope.withoutVehicle) return;
   const implied = left.flatMap(({ target }) => {
-    const thing = thingOf(target);
+    const thing = thingOfTarget(target);
     return thing?.origin === 'implied' ? [thing.name] : [];
   });
   const declared = declaredIn(first, library);
@@ -145,22 +146,6 @@ function workedOn({ steps }: Runs): Set<string> {
   return names;
 }
 
-function thingOf(target: Target) {
-  switch (target.type) {
-    case 'part':
-      return target.part;
-    case 'joint':
-    case 'piece':
-      return target.joint.part;
-    case 'end':
-      return target.end.part;
-    case 'line':
-      return target.lines[0] ?? null;
-    default:
-      return null;
-  }
-}
-
 function keyOf(target: Target): string {
   switch (target.type) {
     case 'joint':
@@ -169,7 +154,9 @@ function keyOf(target: Target): string {
       return target.end.full;
     case 'line':
       return `${target.lines[0]?.name} ${target.end ?? ''}`;
+    case 'part':
+      return target.part.name;
     default:
-      return thingOf(target)?.name ?? target.written;
+      return target.written;
   }
 }

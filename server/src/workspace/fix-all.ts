@@ -4,7 +4,8 @@ import { DEBTS } from '../check/repairs/debts';
 import type { PlanKind } from '../check/repairs/repair';
 import { applyEdits, editsByDocument } from '../edit/apply';
 import type { Edit, Finding } from '../findings/finding';
-import { type Checked, checkedGuide, editsBetween, fixesFor } from './fixes';
+import { type Checked, checkedGuide, editsBetween } from './checked-guide';
+import { fixesFor } from './fixes';
 import { withTexts } from './rebound';
 
 /** What mending many came to. */

@@ -3,26 +3,13 @@
 import { nearby } from '../check/repairs/nearby';
 import { outcomeOf } from '../check/repairs/outcome';
 import { plansFor } from '../check/repairs/plans';
-import { Fault, type Plan, type PlanKind } from '../check/repairs/repair';
+import type { Fault, Plan, PlanKind } from '../check/repairs/repair';
 import { small } from '../check/repairs/words';
 import { applyEdits, editsByDocument } from '../edit/apply';
 import { type Change, differences } from '../edit/difference';
 import type { Edit, Finding, Fix } from '../findings/finding';
-import { checkDeclarations } from '../model/declarations';
-import { checkGuideOf } from './engine';
-import type { GuardedCheck } from './guard';
-import type { Closure } from './project';
+import { blinder, type Checked, checkedGuide, editsBetween, faultOf, textOf, told } from './checked-guide';
 import { withTexts } from './rebound';
-
-/** A guide as it stands, or as a change would make it, with all that is found in it. */
-export interface Checked {
-  readonly closure: Closure;
-  readonly check: GuardedCheck;
-  /** Of the check, and of reading and structure of the documents that may be changed. */
-  readonly findings: readonly Finding[];
-  /** Texts that differ from the ones it all began with. */
-  readonly texts: ReadonlyMap<string, string>;
-}
 
 /** How far a search goes: in runs of the check, so that the answer is the same on every machine. */
 export interface Bounds {
@@ -48,23 +35,6 @@ const MOST_FOLLOWING = 5;
 const MOST_FOLLOWED = 5;
 
 const KINDS: readonly PlanKind[] = ['in place', 'move', 'insert'];
-
-/** Checks a guide and takes together what is found in it and in the documents that it leads to. */
-export function* checkedGuide(
-  closure: Closure,
-  today: string,
-  texts: ReadonlyMap<string, string> = new Map(),
-): Generator<unknown, Checked, void> {
-  const check = yield* checkGuideOf(closure, today);
-  const found = [...check.findings];
-  for (const document of closure.documents.values()) {
-    // Another guide is judged with its own vehicle and kit.
-    if (document.kind === 'install' && document !== closure.document) continue;
-    const opened = closure.opened(document);
-    found.push(...opened.findings, ...checkDeclarations(opened, closure.library));
-  }
-  return { closure, check, findings: found, texts };
-}
 
 interface Found {
   readonly kind: PlanKind;
@@ -263,40 +233,4 @@ function* plansOf(finding: Finding, fault: Fault | null): Generator<CarriedPlan>
 
 function* plansIn(plans: Iterable<Plan | null>): Generator<CarriedPlan> {
   for (const plan of plans) if (plan !== null) yield { ...plan, safe: false };
-}
-
-function faultOf({ check, closure }: Checked, finding: Finding): Fault | null {
-  return check.findings.includes(finding)
-    ? new Fault(finding, check, closure.document, closure.rulebook)
-    : null;
-}
-
-/** Whether a change only took away what a rule decides by: that is no fix. */
-function blinder(before: Checked, after: Checked, rule: string): boolean {
-  const of = ({ check }: Checked) =>
-    new Set(
-      check.coverage.undecided.flatMap((one) => (one.rule === rule ? [`${one.item} ${one.property}`] : [])),
-    );
-  const known = of(before);
-  if ([...of(after)].some((one) => !known.has(one))) return true;
-  return after.check.coverage.unchecked.length > before.check.coverage.unchecked.length;
-}
-
-const told = (checked: Checked) => ({
-  findings: checked.findings,
-  textOf: (uri: string) => textOf(checked, uri) ?? '',
-});
-
-function textOf({ closure, texts }: Checked, uri: string): string | null {
-  return texts.get(uri) ?? closure.documents.get(uri)?.text ?? null;
-}
-
-/** The edits that make the texts of one state into those of another. */
-export function editsBetween(before: Checked, after: Checked): Edit[] {
-  return [...after.texts].flatMap(([uri, text]) =>
-    differences(textOf(before, uri) ?? '', text).map(({ start, end, text: put }) => ({
-      place: { uri, span: { start, end } },
-      text: put,
-    })),
-  );
 }

@@ -68,24 +68,3 @@ export function aidNamed(model: Model, written: string): Aid | null {
 
 export const hardwareNamed = (model: Model, written: string): Hardware | null =>
   model.hardware.find(({ name }) => name === written) ?? null;
-
-/** The thing that a target is, or belongs to. */
-export function thingOfTarget(target: Target): Thing | null {
-  switch (target.type) {
-    case 'part':
-      return target.part;
-    case 'joint':
-    case 'piece':
-      return target.joint.part;
-    case 'end':
-      return target.end.part;
-    case 'hole':
-      return target.hole.part;
-    case 'face':
-      return target.face.part;
-    case 'line':
-      return target.lines[0] ?? null;
-    default:
-      return null;
-  }
-}

@@ -5,11 +5,11 @@ import type { Edit, Span } from '../findings/finding';
 import { labourOf } from '../labour/labour';
 import { readStandardTimes } from '../labour/standard-times';
 import type { BoundStep, Thing } from '../model/model';
+import { thingOfTarget } from '../model/target';
 import { find } from '../text/access';
 import type { Document } from './document';
 import type { OpenGuide } from './guides';
 import { sectionTitles } from './labour';
-import { thingOfTarget } from './meaning';
 
 const touches = (a: Span, b: Span): boolean => a.start <= b.end && b.start <= a.end;
 

@@ -1,7 +1,8 @@
 import type { Finding, Fix, Span } from '../findings/finding';
+import { type Checked, checkedGuide } from './checked-guide';
 import { drive, type Wanted } from './drive';
 import { type Many, type Mended, mendMany } from './fix-all';
-import { type Checked, checkedGuide, fixesFor } from './fixes';
+import { fixesFor } from './fixes';
 import type { OpenGuide } from './guides';
 
 /** Guides for which fixes were tried are kept, so many: a writer looks about in a few places of one text. */

@@ -5,22 +5,46 @@ import { aidNamed } from '../../simulate/aids';
 import { partOf } from '../../simulate/event';
 import type { Fault, Plan } from './repair';
 
+/** Verbs whose aid belongs to the work, not to the shop: a bung, locking pliers, a spring compressor. */
+const BY_THE_WORK: ReadonlySet<string> = new Set(['hold', 'compress']);
+
 /**
- * The word for an aid that can do something: as the guide names one for the same verb, else as the rule does, else the
- * first of the packs. Null where there is none.
+ * The word for an aid that can do something: as the guide names one for the same verb or as the rule does, whichever
+ * knows better, else the likeliest of the packs. Null where there is none.
  */
 export function aidFor(fault: Fault, verb: string, can: (aid: Aid) => boolean): string | null {
   const { model, rule } = fault;
+  const wanted = rule?.repair?.with ?? null;
+  const ofRule = wanted !== null && can(aidOf(model, wanted)) ? wanted : null;
+  if (ofRule !== null && BY_THE_WORK.has(verb)) return ofRule;
   for (const step of model.steps)
     for (const operation of step.operations) {
       if (operation.verb !== verb || !operation.aids.every((aid) => aid.known && can(aid))) continue;
       const said = operation.qualifiers.get('with');
       if (typeof said === 'string') return said;
     }
-  const wanted = rule?.repair?.with ?? null;
-  if (wanted !== null && can(aidOf(model, wanted))) return wanted;
-  return [...model.aids.values()].find(can)?.name ?? null;
+  return ofRule ?? likeliest(fault, can)[0] ?? null;
 }
+
+/** Aids of the packs that can, those first whose name has a word of the thing: a spring compressor for a coil spring. */
+function likeliest({ model, thing }: Fault, can: (aid: Aid) => boolean): string[] {
+  const words = new Set([thing?.name ?? '', ...(thing?.kinds ?? [])].flatMap((name) => name.split('-')));
+  const names = [...model.aids.values()].filter(can).map(({ name }) => name);
+  const meant = (name: string) => name.split('-').some((word) => words.has(word));
+  return [...names.filter(meant), ...names.filter((name) => !meant(name))];
+}
+
+/** Whether an aid can do what a verb asks for, with a load of so many kg. */
+export function canDo(verb: string, mass: number | null): (aid: Aid) => boolean {
+  if (verb === 'raise') return (aid) => aid.raises && !aid.takesWheels && bears(aid, mass);
+  if (verb === 'compress') return ({ compresses }) => compresses;
+  // What carries could hold as well, and what squeezes too: nobody means it.
+  if (verb === 'hold') return (aid) => aid.holds && !aid.carries && !aid.compresses && bears(aid, mass);
+  return carries(mass);
+}
+
+const bears = ({ rating }: Aid, mass: number | null): boolean =>
+  mass === null || rating === null || rating >= mass;
 
 /** Aids that the guide takes away from under something: it means to have put them there. */
 export function takenAway({ model }: Fault, target: string, can: (aid: Aid) => boolean): string[] {
@@ -43,7 +67,7 @@ function aidOf(model: Model, word: string): Aid {
 
 /** Whether an aid carries so much. */
 export const carries = (mass: number | null) => (aid: Aid) =>
-  aid.carries && !aid.takesWheels && (mass === null || aid.rating === null || aid.rating >= mass);
+  aid.carries && !aid.takesWheels && bears(aid, mass);
 
 /** `aid-cannot` and `aid-overloaded`: another aid, of those that can. */
 export function* otherAids(fault: Fault): Generator<Plan | null> {
@@ -51,15 +75,9 @@ export function* otherAids(fault: Fault): Generator<Plan | null> {
   if (event === null || path === null || operation === null) return;
   const key = event.verb === 'lower' ? 'onto' : 'with';
   const mass = partOf(event.subject)?.mass ?? null;
-  const can = (aid: Aid): boolean => {
-    if (mass !== null && aid.rating !== null && aid.rating < mass) return false;
-    if (event.verb === 'raise') return aid.raises && !aid.takesWheels;
-    if (event.verb === 'compress') return aid.compresses;
-    if (event.verb === 'hold') return aid.holds || aid.carries;
-    return aid.carries && !aid.takesWheels;
-  };
+  const can = canDo(event.verb, mass);
   const first = aidFor(fault, event.verb, can);
-  const others = [...fault.model.aids.values()].filter(can).map(({ name }) => name);
+  const others = likeliest(fault, can);
   for (const name of new Set([...(first === null ? [] : [first]), ...others].slice(0, 3))) {
     const edits = fault.guide.setKey(path, key, name);
     const title = `Use ${name.replaceAll('-', ' ')} instead`;

@@ -2,8 +2,10 @@
 
 import type { Value } from '../../edit/write';
 import type { Joint, Part } from '../../model/model';
+import { normalValue } from '../../simulate/effects-rest';
 import { asWritten } from './aids';
 import { closings } from './closing-places';
+import { barOf } from './figures';
 import { eventsOn, type Fault, type Plan } from './repair';
 import { entry, narrowing, standsAway, type Work } from './work';
 
@@ -121,12 +123,15 @@ const CLOSES: Readonly<Record<string, (fault: Fault) => Work[]>> = {
   'left-isolated': (fault) => simply(fault, 'restore'),
   'left-switched': (fault) => {
     const name = fault.finding.item ?? '';
-    return [{ entries: [entry('switch', name, { to: NORMAL[name] ?? 'off' })] }];
+    return [{ entries: [entry('switch', name, { to: normalValue(fault.simulation, name) || 'off' })] }];
   },
   'left-drained': (fault) => simply(fault, 'fill'),
   'left-deflated': (fault) => {
     const part = partOf(fault);
-    const to = part?.pressure == null ? {} : { to: barOf((part.pressure.low + part.pressure.high) / 2) };
+    const to =
+      part?.pressure == null
+        ? {}
+        : { to: barOf(Math.round((part.pressure.low + part.pressure.high) / 20) * 10) };
     return narrowing(fault, part).map((narrow) => ({
       entries: [entry('inflate', fault.finding.item ?? '', { ...to, ...narrow })],
     }));
@@ -151,8 +156,6 @@ const CLOSES: Readonly<Record<string, (fault: Fault) => Work[]>> = {
 };
 
 type Narrow = Readonly<Record<string, Value>>;
-
-const NORMAL: Readonly<Record<string, string>> = { ignition: 'off', levelling: 'on', 'parking-brake': 'on' };
 
 /** One operation on the item of a finding, on its sides, and more of them in the same step. */
 function simply(fault: Fault, verb: string, name = fault.finding.item ?? '', ...more: string[]): Work[] {
@@ -200,5 +203,3 @@ function jointOf(fault: Fault): Joint | null {
 }
 
 const partOf = ({ thing }: Fault): Part | null => (thing?.type === 'part' ? thing : null);
-
-const barOf = (kilopascals: number): string => `${Math.round(kilopascals / 10) / 10} bar`;

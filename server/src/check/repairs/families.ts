@@ -4,7 +4,7 @@ import type { Value } from '../../edit/write';
 import { relatedItems } from '../../rules/related';
 import type { Need, Pattern, RelatedTo } from '../../rules/rule';
 import { type Event, nameOf, type Subject } from '../../simulate/event';
-import { aidFor, carries } from './aids';
+import { aidFor, canDo } from './aids';
 import { closings } from './closing-places';
 import { type Fault, outerStep, type Plan } from './repair';
 import { before, conditionOf, entry, insertion, type Work } from './work';
@@ -58,8 +58,7 @@ function repaired(fault: Fault, event: Event): Work[] {
   const of = repair.of ?? (need ?? first ?? later ?? next)?.of ?? 'same';
   const more: Record<string, Value> = {};
   if (repair.to !== null) more.to = repair.to;
-  const aid = repair.with === null ? null : aidFor(fault, repair.verb, carries(null));
-  if (repair.with !== null) more.with = aid ?? repair.with;
+  if (repair.with !== null) more.with = aidFor(fault, repair.verb, canDo(repair.verb, null)) ?? repair.with;
   return subjects(fault, event, of).map(({ name }) => ({ entries: [entry(repair.verb, name, more)] }));
 }
 
@@ -186,17 +185,13 @@ function fitted(name: string, subject: Subject): Work[] {
 
 function held(fault: Fault, name: string, subject: Subject): Work[] {
   if (subject.type !== 'part') return [{ entries: [entry('hold', name, aided(fault, 'hold', subject))] }];
-  const aid = aidFor(fault, 'support', carries(subject.part.mass));
+  const aid = aidFor(fault, 'support', canDo('support', subject.part.mass));
   return [{ entries: [entry('support', name, aid === null ? {} : { with: aid })] }];
 }
 
 function aided(fault: Fault, verb: string, subject: Subject): Readonly<Record<string, Value>> {
-  if (verb === 'support') {
-    const aid = aidFor(fault, verb, carries(subject.type === 'part' ? subject.part.mass : null));
-    return aid === null ? {} : { with: aid };
-  }
-  if (verb === 'hold' || verb === 'compress') {
-    const aid = aidFor(fault, verb, (one) => (verb === 'hold' ? one.holds : one.compresses));
+  if (verb === 'support' || verb === 'hold' || verb === 'compress') {
+    const aid = aidFor(fault, verb, canDo(verb, subject.type === 'part' ? subject.part.mass : null));
     return aid === null ? {} : { with: aid };
   }
   if (verb === 'drill' && subject.type === 'hole' && subject.hole.size !== null)

@@ -67,7 +67,7 @@ export function* sizeOfTheHole({ path, guide, event }: Fault): Generator<Plan | 
 /** `over-inflated`: the most that the spring takes. */
 export function* mostPressure({ path, guide, event }: Fault): Generator<Plan | null> {
   if (path === null || event?.subject.type !== 'part' || event.subject.part.pressure === null) return;
-  const bar = `${Math.round(event.subject.part.pressure.high) / 100} bar`;
+  const bar = barOf(event.subject.part.pressure.high);
   yield inPlace(`Write ${bar}, the most that it takes`, guide.setKey(path, 'to', bar));
 }
 
@@ -92,6 +92,9 @@ export function* otherTravel(fault: Fault): Generator<Plan | null> {
   const name = last.target.written.replaceAll('-', ' ');
   yield inPlace(`Let the ${name} down by ${by}`, guide.setKey(last.operation.path, 'by', by as Value));
 }
+
+/** A pressure as it is written: kPa to `2.5 bar`. */
+export const barOf = (kilopascals: number): string => `${Math.round(kilopascals) / 100} bar`;
 
 export function inPlace(title: string, edits: Plan['edits'] | null): Plan | null {
   return edits === null ? null : { kind: 'in place', title, edits, drafts: 0 };

@@ -1,9 +1,10 @@
 /** What must come before an operation, by the rules that the program holds. */
 
-import type { Aid, Joint, Part } from '../../model/model';
+import type { Aid, Part, Thing } from '../../model/model';
 import { nameOf, partOf } from '../../simulate/event';
-import { aidFor, asWritten, carries, takenAway } from './aids';
-import { type Fault, type Plan, stepsInOrder } from './repair';
+import { aidFor, asWritten, canDo, carries, takenAway } from './aids';
+import { barOf } from './figures';
+import type { Fault, Plan } from './repair';
 import { before, entry, movesBefore, narrowing, standsAway, type Work } from './work';
 
 const works = (...entries: Work['entries'][number][]): Work[] => (entries.length === 0 ? [] : [{ entries }]);
@@ -49,11 +50,12 @@ const NEEDS: Readonly<Record<string, (fault: Fault) => Work[]>> = {
     ),
   'body-held-before-spring': (fault) =>
     ['vehicle', 'front', 'rear'].flatMap((target) => onStands(fault, target)),
-  'stand-left-under': (fault) => [
-    ...supportsOf(fault, fault.finding.item ?? '').flatMap((target) => [
-      ...works(entry('unsupport', target, { with: asWritten(fault, fault.finding.item ?? '') })),
-    ]),
-  ],
+  'stand-left-under': (fault) => {
+    const aid = fault.finding.item ?? '';
+    return supportsOf(fault, aid).flatMap((target) =>
+      works(entry('unsupport', target, { with: asWritten(fault, aid) })),
+    );
+  },
   'chock-before-jack': ({ event }) => {
     const name = event === null ? '' : nameOf(event.subject);
     const other = name.includes('front') ? 'rear' : name.includes('rear') ? 'front' : null;
@@ -63,7 +65,7 @@ const NEEDS: Readonly<Record<string, (fault: Fault) => Work[]>> = {
   },
   'part-hangs-on-line': (fault) => {
     const part = fault.fact('part');
-    const wire = fault.rule?.repair?.with ?? aidFor(fault, 'hold', ({ holds }) => holds);
+    const wire = aidFor(fault, 'hold', canDo('hold', null));
     const more = wire === null ? {} : { with: wire };
     return [
       ...works(entry('disconnect', fault.finding.item ?? '')),
@@ -100,7 +102,7 @@ const NEEDS: Readonly<Record<string, (fault: Fault) => Work[]>> = {
     ];
   },
   'retracting-cable-held': (fault) => {
-    const pliers = fault.rule?.repair?.with ?? aidFor(fault, 'hold', ({ holds }) => holds);
+    const pliers = aidFor(fault, 'hold', canDo('hold', null));
     return works(entry('hold', fault.finding.item ?? '', pliers === null ? {} : { with: pliers }));
   },
   'wheel-seated-before-ground': (fault) => {
@@ -117,7 +119,7 @@ const NEEDS: Readonly<Record<string, (fault: Fault) => Work[]>> = {
     narrowing(fault, fault.thing).flatMap((narrow) => works(entry('snug', fault.finding.item ?? '', narrow))),
   'inflate-before-ground': (fault) => {
     const bag = fault.thing?.type === 'part' ? fault.thing : null;
-    const to = bag?.pressure == null ? {} : { to: `${Math.round(bag.pressure.low) / 100} bar` };
+    const to = bag?.pressure == null ? {} : { to: barOf(bag.pressure.low) };
     return works(entry('inflate', fault.finding.item ?? '', to));
   },
   'hub-nut-before-rolling': (fault) => works(entry('torque', fault.finding.item ?? '')),
@@ -132,9 +134,7 @@ const MOVES: Readonly<Record<string, (fault: Fault) => Work[]>> = {
   'unsupport-carrying': (fault) =>
     works(
       entry('lower', fault.finding.item ?? ''),
-      ...[...new Set([...(fault.thing === null ? [] : jointNames(fault.thing as Part))])].map((name) =>
-        entry('start', name),
-      ),
+      ...jointNames(fault.thing).map((name) => entry('start', name)),
     ),
   'pin-after-torque': ({ event }) =>
     event?.subject.type === 'piece' ? works(entry('torque', event.subject.joint.full)) : [],
@@ -143,16 +143,6 @@ const MOVES: Readonly<Record<string, (fault: Fault) => Work[]>> = {
   'fit-discarded': undoneBefore,
 };
 
-/** `loosen-first`: on the ground, so before the steps that raise. */
-export function* slackenedOnGround(fault: Fault): Generator<Plan | null> {
-  const joint = fault.event?.subject.type === 'joint' ? fault.event.subject.joint : null;
-  if (joint === null) return;
-  const raising = fault.simulation.events
-    .filter(({ verb, run }) => verb === 'raise' && run < fault.event!.run)
-    .map(({ step }) => step.path.split('/')[0]!.split('.').slice(0, 2).join('.'));
-  yield* before(fault, works(entry('loosen', joint.full)), [...new Set(raising)]);
-}
-
 /** What comes before, by the rules that the program holds: moved where the guide has it, else new. */
 export function* neededBefore(fault: Fault): Generator<Plan | null> {
   const { rule } = fault.finding;
@@ -160,31 +150,6 @@ export function* neededBefore(fault: Fault): Generator<Plan | null> {
   const needs = NEEDS[rule]?.(fault) ?? [];
   const text = fault.rule?.repair?.text ?? null;
   yield* before(fault, text === null ? needs : needs.map((work) => ({ ...work, text })));
-}
-
-/** `found-without-measure`: the step that measures comes first. */
-export function* measuredFirst(fault: Fault): Generator<Plan | null> {
-  const name = fault.finding.item ?? '';
-  const steps = fault.model.steps.filter(({ operations }) =>
-    operations.some(({ words }) => words.get('else') === name),
-  );
-  const here = fault.step;
-  const order = stepsInOrder(fault.model);
-  for (const { path } of steps) {
-    const step = path.split('/')[0]!.split('.').slice(0, 2).join('.');
-    if (here === null || order.indexOf(step) <= order.indexOf(here)) continue;
-    // Where a whole section waits for it, before that.
-    const head = order.find((one) => one.split('.')[0] === here.split('.')[0])!;
-    const above = order[order.indexOf(head) - 1];
-    const ways: (readonly [string, string, 'before' | 'behind'])[] = [[step, here, 'before']];
-    if (above !== undefined) ways.push([step, above, 'behind']);
-    ways.push([here, step, 'behind']);
-    for (const [from, to, side] of ways) {
-      const edits = fault.guide.moveSteps(from, 1, to, side);
-      const title = `Move step ${from} ${side} step ${to}, where it is needed`;
-      yield edits === null ? null : { kind: 'move', title, edits, drafts: 0 };
-    }
-  }
 }
 
 function supported(fault: Fault, name: string): Work[] {
@@ -205,7 +170,10 @@ function onStands(fault: Fault, target: string): Work[] {
 }
 
 function compressed(fault: Fault, name: string): Work[] {
-  const aid = aidFor(fault, 'compress', ({ compresses }) => compresses);
+  const thing = fault.model.things.get(name);
+  // What stands on air is let go of its air: nothing clamps a bag together.
+  if (thing?.kinds.includes('air-spring') === true) return works(entry('deflate', name));
+  const aid = aidFor(fault, 'compress', canDo('compress', null));
   return name === '' ? [] : works(entry('compress', name, aid === null ? {} : { with: aid }));
 }
 
@@ -271,8 +239,8 @@ const OPPOSITE: Readonly<Record<string, readonly string[]>> = {
   free: ['seat'],
 };
 
-const jointNames = (thing: Part): string[] =>
-  thing.type === 'part' ? [...thing.joints.values()].map(({ full }: Joint) => full) : [];
+const jointNames = (thing: Thing | null): string[] =>
+  thing?.type === 'part' ? [...thing.joints.values()].map(({ full }) => full) : [];
 
 const one = (names: readonly string[]): string | readonly string[] =>
   names.length === 1 ? names[0]! : names;

@@ -12,10 +12,12 @@ import {
   sizeOfTheHole,
   torqueOfTheData,
 } from './figures';
-import { measuredFirst, neededBefore, slackenedOnGround } from './needs';
+import { measuredFirst } from './measured';
+import { neededBefore } from './needs';
 import { newPiece, newPin, pinWithTorque } from './pieces';
 import { snugThenTorque } from './postponed';
 import type { Fault, Plan, Planner } from './repair';
+import { slackenedOnGround } from './slackened';
 import {
   cleared,
   leftOut,

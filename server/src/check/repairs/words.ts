@@ -82,12 +82,16 @@ const WORDS: Readonly<Record<string, (said: Said) => string>> = {
 
 const DEAD: Readonly<Record<string, string>> = {
   battery: 'disconnect the battery',
+  airbags: 'make the airbags dead',
+  'high-voltage': 'make the high voltage dead',
   'fuel-pressure': 'relieve the fuel pressure',
   'air-tank': 'vent the air tank',
 };
 
 const LIVE: Readonly<Record<string, string>> = {
   battery: 'connect the battery again',
+  airbags: 'bring the airbags back into service',
+  'high-voltage': 'bring the high voltage back into service',
   'fuel-pressure': 'let the fuel pressure build up again',
   'air-tank': 'fill the air tank again',
 };
