@@ -202,6 +202,23 @@ describe('a writer in the editor', () => {
     expect(await hands.lenses.first().textContent()).toMatch(/\d+ min · (nothing|\d+ items?) open/);
   });
 
+  it('has the support that is missing put in, as a step to be read', async () => {
+    const { page } = workbench;
+    await hands.open(FAULTY);
+    const lines = plain(`faulty/${FAULTY}`).split('\n');
+    const line = lines.findIndex((one) => one.includes('remove: rear-shock.lower-bolt')) + 1;
+    await hands.goTo(line, lines[line - 1]!.indexOf('remove') + 3);
+    await hands.squiggle.first().waitFor();
+    await page.keyboard.press('Control+.');
+    const fix = page.locator('.action-widget .monaco-list-row').filter({ hasText: /Support the rear axle/ });
+    await fix.first().waitFor();
+    await page.keyboard.press('Enter');
+    await hands.squiggle.first().waitFor({ state: 'detached' });
+    await hands.text.locator('.view-line').filter({ hasText: 'draft: true' }).first().waitFor();
+    await hands.command('File: Revert File');
+    await hands.squiggle.first().waitFor();
+  });
+
   it('has a misspelt name put right', async () => {
     await hands.open(MISSPELT);
     const text = plain(`faulty/${MISSPELT}`).split('\n');

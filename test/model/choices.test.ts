@@ -195,7 +195,7 @@ describe('an overlap', () => {
     await expectChecked(
       guide(`      - { when: { doors: barn }, do: [{ inflate: bellows, to: 1 bar }] }
       - { do: [{ inflate: bellows, to: 2 bar }] }
-      #          ^^^^^^^^^^^^^^^^ warning[choice-overlap]: This comes after that of step 1.1, always, and takes its place: bellows is never left as that one sets it.
+      #          ^^^^^^^^^^^^^^^^ warning[choice-overlap]: This setting always takes the place of that of step 1.1: bellows is never left as that one sets it.
 `),
     );
   });

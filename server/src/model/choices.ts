@@ -5,6 +5,7 @@ import { type Condition, leavesOf } from '../variants/condition';
 import type { Diagram } from '../variants/diagram';
 import type { BoundOperation, BoundStep, Target } from './model';
 import type { OperationOutline, StepOutline } from './outline';
+import { LAST_COUNTS, ReplacedSettings, rangeOf } from './replaced-settings';
 import type { Runs } from './runs';
 import type { OperationScope } from './scope';
 import type { Cursor } from './source';
@@ -29,8 +30,6 @@ interface Choice {
   readonly alternatives: Alternative[];
 }
 
-/** Where these set a thing twice, the second setting alone counts. */
-const LAST_COUNTS: ReadonlySet<string> = new Set(['set', 'adjust', 'inflate', 'deflate', 'switch']);
 /** What an operation sets, and to what. */
 const SETTINGS = ['to', 'by', 'expect', 'amount', 'stages', 'then'];
 
@@ -56,22 +55,14 @@ export function checkChoices(runs: Runs, steps: readonly BoundStep[], scope: Ope
   judge.close();
 }
 
-/** A setting with nothing else done to the thing since. */
-interface Standing {
-  readonly verb: string;
-  readonly guard: Diagram;
-  readonly setting: string;
-  readonly place: Place;
-  readonly path: string;
-}
-
 class Choices {
   /** Of each thing, the choices that are open. */
   private open = new Map<string, Map<string, Choice>>();
-  /** Of each thing, the settings that stand. */
-  private standing = new Map<string, Standing[]>();
+  private readonly replaced: ReplacedSettings;
 
-  constructor(private readonly scope: OperationScope) {}
+  constructor(private readonly scope: OperationScope) {
+    this.replaced = new ReplacedSettings(scope);
+  }
 
   operation(operation: BoundOperation, outline: OperationOutline, step: StepOutline, { main }: Runs): void {
     const { world, universe, guards } = this.scope;
@@ -98,8 +89,7 @@ class Choices {
     const key = `${thing} ${operation.sides.join()}`;
     const open = this.open.get(key) ?? new Map<string, Choice>();
     this.open.set(key, open);
-    if (ranges.length === 0) this.undone(key, thing, operation, guard, setting);
-    this.stands(key, { verb, guard, setting, place: operation.place, path });
+    this.replaced.operation(key, thing, operation, { guard, setting, byRange: ranges.length > 0 });
     const joined = new Set<Choice>();
     for (const { variable, place } of ranges) {
       const rest = diagrams.forget(guard, world.levelAt(variable));
@@ -133,45 +123,7 @@ class Choices {
   close(): void {
     for (const open of this.open.values()) for (const choice of open.values()) this.judge(choice);
     this.open = new Map();
-    this.standing = new Map();
-  }
-
-  /** Reports settings that this one takes the place of wherever they were made, and elsewhere too. */
-  private undone(
-    key: string,
-    thing: string,
-    operation: BoundOperation,
-    guard: Diagram,
-    setting: string,
-  ): void {
-    const { world, universe, report } = this.scope;
-    const { verb, place, path } = operation;
-    if (!LAST_COUNTS.has(verb) || !setting.startsWith('to ')) return;
-    for (const earlier of this.standing.get(key) ?? []) {
-      if (earlier.verb !== verb || earlier.setting === setting || earlier.guard === guard) continue;
-      if (world.diagrams.minus(earlier.guard, guard) !== 0) continue;
-      report.add(
-        'choice-overlap',
-        place,
-        `This comes after ${rangeOf(earlier, { path })}, always, and takes its place: ${thing} is never left as that one sets it.`,
-        {
-          severity: 'warning',
-          variants: world.cubesOf(earlier.guard, universe),
-          related: [{ place: earlier.place, message: rangeOf(earlier, { path }) }],
-          operation: path,
-        },
-        earlier.path,
-      );
-    }
-  }
-
-  private stands(key: string, fresh: Standing): void {
-    const { diagrams } = this.scope.world;
-    const settles = fresh.setting.startsWith('to ');
-    const still = (this.standing.get(key) ?? []).filter(
-      ({ verb, guard }) => verb === fresh.verb || !diagrams.intersects(guard, fresh.guard),
-    );
-    this.standing.set(key, settles ? [...still, fresh] : still);
+    this.replaced.close();
   }
 
   /** The numeric traits and options that conditions hold against bounds, each with where. */
@@ -272,11 +224,6 @@ const nameOf = (target: Target): string =>
   target.type === 'line' && target.end === null
     ? target.lines.map((line) => line.name).join()
     : target.written;
-/** How the other range is told of. */
-const rangeOf = (earlier: Pick<Alternative, 'path'>, later: Pick<Alternative, 'path'>): string =>
-  stepOf(earlier.path) === stepOf(later.path) ? 'the one before it' : `that of step ${stepOf(earlier.path)}`;
-const stepOf = (path: string): string => path.split('.').slice(0, 2).join('.');
-
 function isBefore(a: Alternative, b: Alternative): boolean {
   const [ours, theirs] = [a.path, b.path].map((path) => path.split('.').map(Number));
   const at = ours!.findIndex((number, index) => number !== theirs![index]);

@@ -1,24 +1,36 @@
 /** What a target is, or belongs to. */
 
-import type { Target, Thing } from './model';
+import type { Part, Target, Thing } from './model';
 
-/** The part or line that a target is or belongs to; null for what is neither. */
-export function thingOfTarget(target: Target): Thing | null {
-  switch (target.type) {
+/** Of a target, or of what it comes to in one instance, as much as says whose it is. */
+type Owned =
+  | { readonly type: 'part'; readonly part: Part }
+  | { readonly type: 'joint' | 'piece'; readonly joint: { readonly part: Part } }
+  | { readonly type: 'end'; readonly end: { readonly part: Part } }
+  | { readonly type: 'hole'; readonly hole: { readonly part: Part } }
+  | { readonly type: 'face'; readonly face: { readonly part: Part } }
+  | { readonly type: 'line' | 'built-in' | 'words' };
+
+/** The part that something is or belongs to; null for lines, systems and free words. */
+export function partOf(owned: Owned): Part | null {
+  switch (owned.type) {
     case 'part':
-      return target.part;
+      return owned.part;
     case 'joint':
     case 'piece':
-      return target.joint.part;
+      return owned.joint.part;
     case 'end':
-      return target.end.part;
+      return owned.end.part;
     case 'hole':
-      return target.hole.part;
+      return owned.hole.part;
     case 'face':
-      return target.face.part;
-    case 'line':
-      return target.lines[0] ?? null;
+      return owned.face.part;
     default:
       return null;
   }
+}
+
+/** The part or line that a target is or belongs to; null for what is neither. */
+export function thingOfTarget(target: Target): Thing | null {
+  return target.type === 'line' ? (target.lines[0] ?? null) : partOf(target);
 }

@@ -1,9 +1,10 @@
 /** How a finding takes a state for granted, or tells of what is still open (schemas/semantics.md §7). */
 
+import { partOf } from '../model/target';
 import { assumePosition } from '../simulate/effects-joints';
 import { assumePart } from '../simulate/effects-parts';
 import { endsOf, normalValue } from '../simulate/effects-rest';
-import { nameOf, partOf } from '../simulate/event';
+import { nameOf } from '../simulate/event';
 import {
   assumed,
   joint as jointItems,

@@ -3,7 +3,8 @@
 import { isBuiltIn } from '../model/builtins';
 import { belongTogether, type Instance, matching } from '../model/instances';
 import type { Thing } from '../model/model';
-import { ALONE, type Event, nameOf, partOf, type Subject, thingOf } from '../simulate/event';
+import { partOf } from '../model/target';
+import { ALONE, type Event, nameOf, type Subject, thingOf } from '../simulate/event';
 import type { Simulation } from '../simulate/simulation';
 import type { RelatedTo } from './rule';
 

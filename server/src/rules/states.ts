@@ -2,8 +2,9 @@
 
 import type { Instance } from '../model/instances';
 import type { Joint, Part } from '../model/model';
+import { partOf } from '../model/target';
 import { endsOf, normalValue } from '../simulate/effects-rest';
-import { nameOf, partOf, thingOf } from '../simulate/event';
+import { nameOf, thingOf } from '../simulate/event';
 import {
   corner as cornerItems,
   end as endItems,

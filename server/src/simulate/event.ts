@@ -14,6 +14,7 @@ import type {
   Target,
   Thing,
 } from '../model/model';
+import { partOf } from '../model/target';
 import type { Diagram } from '../variants/diagram';
 
 export type Subject =
@@ -69,25 +70,6 @@ export function nameOf(subject: Subject): string {
       return subject.name;
     case 'words':
       return subject.text;
-  }
-}
-
-/** The part that the subject is or belongs to. */
-export function partOf(subject: Subject): Part | null {
-  switch (subject.type) {
-    case 'part':
-      return subject.part;
-    case 'joint':
-    case 'piece':
-      return subject.joint.part;
-    case 'end':
-      return subject.end.part;
-    case 'hole':
-      return subject.hole.part;
-    case 'face':
-      return subject.face.part;
-    default:
-      return null;
   }
 }
 

@@ -2,9 +2,10 @@
 
 import type { Instance } from '../model/instances';
 import type { BoundOperation, Part, Side } from '../model/model';
+import { partOf } from '../model/target';
 import { aidNamed, listAids } from './aids';
 import type { Corner } from './corners';
-import { partOf, type Subject } from './event';
+import type { Subject } from './event';
 import { corner as cornerItems, named, part as partItems, spot } from './items';
 import type { Simulation } from './simulation';
 import type { Branch, Item } from './state';

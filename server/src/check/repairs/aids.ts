@@ -1,8 +1,8 @@
 /** Which aid a fix writes, and aids that cannot do what is asked of them changed for ones that can. */
 
 import type { Aid, Model } from '../../model/model';
+import { partOf } from '../../model/target';
 import { aidNamed } from '../../simulate/aids';
-import { partOf } from '../../simulate/event';
 import type { Fault, Plan } from './repair';
 
 /** Verbs whose aid belongs to the work, not to the shop: a bung, locking pliers, a spring compressor. */

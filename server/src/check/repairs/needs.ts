@@ -1,7 +1,8 @@
 /** What must come before an operation, by the rules that the program holds. */
 
 import type { Aid, Part, Thing } from '../../model/model';
-import { nameOf, partOf } from '../../simulate/event';
+import { partOf } from '../../model/target';
+import { nameOf } from '../../simulate/event';
 import { aidFor, asWritten, canDo, carries, takenAway } from './aids';
 import { barOf } from './figures';
 import type { Fault, Plan } from './repair';

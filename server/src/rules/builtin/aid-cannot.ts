@@ -1,6 +1,6 @@
 import type { Aid } from '../../model/model';
+import { partOf } from '../../model/target';
 import type { Event } from '../../simulate/event';
-import { partOf } from '../../simulate/event';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 

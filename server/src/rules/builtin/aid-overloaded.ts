@@ -1,4 +1,4 @@
-import { partOf } from '../../simulate/event';
+import { partOf } from '../../model/target';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 

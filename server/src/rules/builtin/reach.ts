@@ -1,6 +1,6 @@
 import { matching } from '../../model/instances';
+import { partOf } from '../../model/target';
 import { assumePart } from '../../simulate/effects-parts';
-import { partOf } from '../../simulate/event';
 import { part as partItems } from '../../simulate/items';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';

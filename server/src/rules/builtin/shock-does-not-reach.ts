@@ -7,7 +7,7 @@ import type { Builtin } from './builtin';
 const RULE = 'shock-does-not-reach';
 /** How far below where its axle hangs a shock still reaches, in mm: the vehicle's own, and one from a kit (common practice). */
 const OWN_MM = 5;
-const KIT_MM = 60;
+const KIT_MM = 100;
 
 /** What limits an axle's drop is no longer than that: it is bolted up with the axle raised to it. */
 export const shockDoesNotReach: Builtin = {

@@ -35,7 +35,10 @@ export const springNeedsRoom: Builtin = {
       if (hangs.some((hang) => typeof hang === 'number' && hang >= part.freeAt!)) return undefined;
       const hang = hangs.find((value) => typeof value === 'number');
       flag(sim, branch, event, RULE, part.name, {
-        facts: { hang: hang === undefined ? 'not' : `${hang} mm`, free: `${part.freeAt} mm` },
+        facts: {
+          where: hang === undefined ? 'stands at ride height' : `hangs ${hang} mm down`,
+          free: `${part.freeAt} mm`,
+        },
       });
       return undefined;
     },

@@ -1,4 +1,4 @@
-import { partOf } from '../../simulate/event';
+import { partOf } from '../../model/target';
 import { corner as cornerItems, part as partItems } from '../../simulate/items';
 import { mayWorkUnder } from '../../simulate/support';
 import { flag } from '../../simulate/watcher';

@@ -1,6 +1,7 @@
 import type { Instance } from '../../model/instances';
 import type { Joint, Part } from '../../model/model';
-import { type Event, partOf } from '../../simulate/event';
+import { partOf } from '../../model/target';
+import type { Event } from '../../simulate/event';
 import { corner as cornerItems, part as partItems } from '../../simulate/items';
 import { allLimitersUndone, standIns } from '../../simulate/limiters';
 import type { Simulation } from '../../simulate/simulation';
