@@ -26,7 +26,31 @@ const EDITED = [
   ['a figure of an operation', / (?:to|by): (?=\d)|torque: [a-z-]+(?=\d)/],
 ] as const;
 
-/** Fifty edits of each sort: of a word, which leaves the meaning alone, of a time, and of an operation. */
+const middle = (taken: number[]): string => {
+  taken.sort((a, b) => a - b);
+  return `median ${taken[taken.length >> 1]!.toFixed(1)} ms, least ${taken[0]!.toFixed(1)}, slowest ${taken.at(-1)!.toFixed(1)}`;
+};
+
+/** Fifty edits all over the guide: a letter at the end of a line, and the next edit takes it back. */
+async function everywhere(client: Client, uri: string, lines: readonly string[]): Promise<string> {
+  const taken: number[] = [];
+  for (let edit = 0; edit < EDITS; edit++) {
+    const line = Math.floor((((edit >> 1) + 0.5) * 2 * lines.length) / EDITS);
+    const character = lines[line]!.length;
+    const back = edit % 2 === 1;
+    const start = performance.now();
+    const version = await client.change(uri, {
+      range: { start: { line, character }, end: { line, character: character + (back ? 1 : 0) } },
+      text: back ? '' : 'x',
+    });
+    await answered(client, uri, version);
+    taken.push(performance.now() - start);
+    client.pushes.length = 0;
+  }
+  return middle(taken);
+}
+
+/** Fifty edits of each sort: all over the guide, of a word, which leaves the meaning alone, of a time, and of an operation. */
 async function measure(program: string, label: string, folder: string, name: string): Promise<void> {
   const began = performance.now();
   const { client, child } = inProcess(program);
@@ -39,7 +63,7 @@ async function measure(program: string, label: string, folder: string, name: str
   await answered(client, uri, 1);
   const first = performance.now() - opening;
   const lines = text.split('\n');
-  const series: string[] = [];
+  const series = [`  a letter at the end of any line: ${await everywhere(client, uri, lines)}`];
   for (const [kind, where] of EDITED) {
     const line = lines.findIndex((one, at) => at > lines.length >> 1 && where.test(one));
     const [found] = where.exec(lines[line]!)!;
@@ -60,10 +84,7 @@ async function measure(program: string, label: string, folder: string, name: str
       client.pushes.length = 0;
     }
     const processor = (processorTime(child.pid!) - before) / EDITS;
-    taken.sort((a, b) => a - b);
-    series.push(
-      `  ${kind}: median ${taken[EDITS >> 1]!.toFixed(1)} ms, least ${taken[0]!.toFixed(1)}, slowest ${taken.at(-1)!.toFixed(1)}; processor ${processor.toFixed(1)} an edit`,
-    );
+    series.push(`  ${kind}: ${middle(taken)}; processor ${processor.toFixed(1)} an edit`);
   }
   const memory =
     Number(/VmRSS:\s+(\d+)/.exec(readFileSync(`/proc/${child.pid}/status`, 'utf8'))?.[1] ?? 0) / 1024;

@@ -13,7 +13,7 @@ import { type Item, keyOf, meets, relatedItems, wantedItems } from './related';
 import { bit, came, eventKey, Memory } from './remembering';
 import type { Pattern, RelatedTo, Rule } from './rule';
 import { exists, isIn } from './states';
-import { fits, isSeen, qualify } from './watching';
+import { fits, isSeen, matches, qualify } from './watching';
 
 /** Makes a watcher of a rule; built-in ones are made elsewhere. */
 export function watcherOf(rule: Rule): Watcher | null {
@@ -80,7 +80,9 @@ function state(rule: Rule, never: boolean): Watcher {
     rule: rule.id,
     verbs: ['*'],
     before(sim, branch, event) {
-      for (const [key, about] of tellings.get(sim) ?? [])
+      const before = tellings.get(sim);
+      if (before === undefined && !matches(rule.watch, event)) return undefined;
+      for (const [key, about] of before ?? [])
         if (branch.get(told(key)) === true && !isBroken(sim, branch, itemsOf(sim, branch, about)))
           branch.put(told(key), false);
       if (!watched(sim, branch, rule, event)) return undefined;
