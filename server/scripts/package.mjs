@@ -24,6 +24,10 @@ const FILES = [
   'client/walkthrough/guide.md',
   'client/walkthrough/preview.md',
   'client/walkthrough/vehicle.md',
+  'schemas/house-rules.md',
+  'schemas/rules.md',
+  'schemas/semantics.md',
+  'schemas/words.md',
 ];
 
 /** What only the checkout and npm need of package.json. */

@@ -47,6 +47,10 @@ describe('the extension as it is packed', () => {
       'extension/dist/preview.js',
       'extension/package.json',
       'extension/readme.md',
+      'extension/schemas/house-rules.md',
+      'extension/schemas/rules.md',
+      'extension/schemas/semantics.md',
+      'extension/schemas/words.md',
     ]);
   });
 

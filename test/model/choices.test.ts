@@ -191,11 +191,11 @@ describe('an overlap', () => {
     );
   });
 
-  it('is a setting for all right after one for some, by whatever they differ', async () => {
+  it('is none where a setting for all comes right after one for some: that one never counts', async () => {
     await expectChecked(
       guide(`      - { when: { doors: barn }, do: [{ inflate: bellows, to: 1 bar }] }
+      #                                 ^^^^^^^^^^^^^^^^ warning[setting-replaced]: This setting never counts: that of step 1.2 always takes its place, so bellows is never left as this one sets it.
       - { do: [{ inflate: bellows, to: 2 bar }] }
-      #          ^^^^^^^^^^^^^^^^ warning[choice-overlap]: This setting always takes the place of that of step 1.1: bellows is never left as that one sets it.
 `),
     );
   });

@@ -24,6 +24,8 @@ export interface Host {
   today(): string;
   /** Of the program, for `initialize`. */
   readonly version: string;
+  /** The name of the catalogue of rules that comes with the program; null where it comes without. */
+  readonly catalogue: string | null;
 }
 
 /** What every feature of the editor works with. */

@@ -23,6 +23,11 @@ const UNNECESSARY: ReadonlySet<string> = new Set([
   'unused-binding',
   'always-so',
   'figure-never-used',
+  'never-done',
+  'never-there',
+  'setting-replaced',
+  'never-asked',
+  'no-effect',
 ]);
 
 /** A fix as it travels with its finding. */
@@ -47,13 +52,20 @@ export interface Places {
   uriOf(name: string): string;
 }
 
+/** What a client takes with a finding. */
+export interface Wanted {
+  readonly related: boolean;
+  /** The address of what is said of its rule; undefined where there is none, or the client knows nothing of such. */
+  readonly page: string | undefined;
+}
+
 /** A finding in the words of the protocol. */
 export async function diagnosticOf(
   finding: Finding,
   lines: Lines,
   places: Places,
-  relatedWanted: boolean,
   version: number | null,
+  { related: relatedWanted, page }: Wanted,
 ): Promise<Diagnostic> {
   const variants = variantsInWords(finding.variants);
   const related = [];
@@ -73,6 +85,7 @@ export async function diagnosticOf(
     range: rangeOf(lines, finding.place.span),
     severity: SEVERITIES[finding.severity],
     code: finding.rule,
+    ...(page === undefined ? {} : { codeDescription: { href: page } }),
     source: 'kitproof',
     message: variants === null ? finding.message : `${finding.message} (${variants})`,
     ...(related.length > 0 ? { relatedInformation: related } : {}),

@@ -1,6 +1,7 @@
 import type { Diagnostic } from 'vscode-languageserver/lib/common/api.js';
 import type { Context } from './context';
 import { diagnosticOf } from './diagnostic';
+import { RulePages } from './rule-pages';
 
 /** What was last reported of a document. */
 export interface Report {
@@ -14,7 +15,15 @@ export class Reports {
   private readonly known = new Map<string, { readonly key: string; readonly report: Report }>();
   private count = 0;
 
-  constructor(private readonly context: Context) {}
+  private readonly pages: RulePages;
+
+  /** @param catalogue the name of the rules' catalogue; null where there is none. */
+  constructor(
+    private readonly context: Context,
+    catalogue: string | null,
+  ) {
+    this.pages = new RulePages(context, catalogue);
+  }
 
   /** What is reported of a document now; nothing where it is not ours or there is no such file. */
   async of(name: string): Promise<Report> {
@@ -22,11 +31,16 @@ export class Reports {
     const findings = context.checker.findingsOf(name);
     const lines = findings.length === 0 ? null : await context.linesOf(name);
     const version = context.texts.open.get(name)?.version ?? null;
-    const related = context.client.textDocument?.publishDiagnostics?.relatedInformation !== false;
+    const can = context.client.textDocument?.publishDiagnostics;
+    const related = can?.relatedInformation !== false;
+    const linked = can?.codeDescriptionSupport === true && lines !== null;
+    const pages = linked ? await this.pages.of(name, new Set(findings.map(({ rule }) => rule))) : null;
     const items: Diagnostic[] = [];
     if (lines !== null)
       for (const finding of findings)
-        items.push(await diagnosticOf(finding, lines, context, related, version));
+        items.push(
+          await diagnosticOf(finding, lines, context, version, { related, page: pages?.get(finding.rule) }),
+        );
     // The version travels in the data, yet alone it is no news.
     const key = JSON.stringify(items, (word, value) => (word === 'version' ? undefined : value));
     const known = this.known.get(name);

@@ -63,7 +63,7 @@ class Session implements Context {
     this.guides = new Guides(this.project);
     this.folders = new Folders(this);
     this.decorations = new Decorations(this);
-    const reports = new Reports(this);
+    const reports = new Reports(this, host.catalogue);
     const outlet = this.pulls
       ? new Pulling(this, reports, () => this.folders.scanned())
       : new Pushing(this, reports);

@@ -1,15 +1,17 @@
 import process from 'node:process';
+import { fileURLToPath } from 'node:url';
 import {
   createConnection,
   ProposedFeatures,
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-languageserver/node.js';
+import { nameOfPath } from '../workspace/paths';
 import type { Host } from './context';
 import { startSession } from './session';
 
 /** The language server over standard input and output; resolves when the client is gone. */
-export function serveStdio(host: Omit<Host, 'today'>): Promise<void> {
+export function serveStdio(host: Omit<Host, 'today' | 'catalogue'>): Promise<void> {
   const { stdin, stdout } = process;
   // Nothing but the protocol may go to the output.
   const connection = createConnection(
@@ -17,7 +19,7 @@ export function serveStdio(host: Omit<Host, 'today'>): Promise<void> {
     new StreamMessageReader(stdin),
     new StreamMessageWriter(stdout),
   );
-  startSession(connection, { ...host, today: () => localDay(new Date()) });
+  startSession(connection, { ...host, today: () => localDay(new Date()), catalogue: nameOfPath(CATALOGUE) });
   connection.listen();
   return new Promise((resolve) => {
     connection.onExit(() => resolve());
@@ -25,6 +27,9 @@ export function serveStdio(host: Omit<Host, 'today'>): Promise<void> {
     stdin.on('close', () => resolve());
   });
 }
+
+/** Beside the folder of the bundled program. Where it is not there, findings lead nowhere. */
+const CATALOGUE = fileURLToPath(new URL('../schemas/rules.md', import.meta.url));
 
 /** The day where the program runs, as `2026-03-14`. An editor stays open over midnight. */
 function localDay(now: Date): string {

@@ -19,6 +19,7 @@ export const REACHED = [
   'figure-gap',
   'choice-gap',
   'choice-overlap',
+  'setting-replaced',
 ];
 
 /**

@@ -28,7 +28,7 @@ export class ReplacedSettings {
   constructor(private readonly scope: OperationScope) {}
 
   /**
-   * Reports the settings that stand and that this one replaces wherever they were made, and elsewhere too.
+   * Reports the settings that stand and that this one replaces wherever they were made, and elsewhere too: where they are written.
    * @param byRange whether it is one of a choice by a figure, which is judged as such.
    */
   operation(
@@ -60,18 +60,17 @@ export class ReplacedSettings {
 
   private report(earlier: Standing, thing: string, place: Place, path: string): void {
     const { world, universe, report } = this.scope;
-    const which = rangeOf(earlier, { path });
+    const which = stepOf(earlier.path) === stepOf(path) ? 'the one after it' : `that of step ${stepOf(path)}`;
     report.add(
-      'choice-overlap',
-      place,
-      `This setting always takes the place of ${which}: ${thing} is never left as that one sets it.`,
+      'setting-replaced',
+      earlier.place,
+      `This setting never counts: ${which} always takes its place, so ${thing} is never left as this one sets it.`,
       {
         severity: 'warning',
         variants: world.cubesOf(earlier.guard, universe),
-        related: [{ place: earlier.place, message: which }],
-        operation: path,
+        related: [{ place, message: which }],
+        operation: earlier.path,
       },
-      earlier.path,
     );
   }
 }
