@@ -37,6 +37,7 @@ import { impliedVariables } from './traits';
 import { usagesOf } from './usage';
 import { dimensionOf, optionsOf, traitsOf } from './variables';
 import { waiversOf } from './waivers';
+import { checkWords } from './words';
 
 export type { Library } from './source';
 
@@ -142,6 +143,7 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
   const owes = bindDuties(main, bindScope);
   reader.reportWords(report, guide.uri);
   checkTexts(outline, names, report);
+  checkWords(runs, steps, report);
   if (kits.length > 0) checkKitLacks(steps, givenStates, files.withoutVehicle, report);
   const kitCursor = root.get('kit');
   return {

@@ -20,6 +20,8 @@ export const REACHED = [
   'choice-gap',
   'choice-overlap',
   'setting-replaced',
+  'words-against-data',
+  'side-against-words',
 ];
 
 /**

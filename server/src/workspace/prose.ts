@@ -1,8 +1,9 @@
 import type { Finding, Place } from '../findings/finding';
+import { wordsThatCount } from '../model/words';
 import type { OpenDocument } from '../schema/document';
 import type { Document } from './document';
 
-/** Keys whose words nothing is judged by, save what stands in curly brackets. */
+/** Keys whose words nothing is judged by, save what stands in curly brackets, figures and sides. */
 const PROSE: ReadonlySet<string> = new Set(['text', 'note']);
 /** What a step says of time counts in the labour alone; a time that cannot be read is a finding of the document. */
 const TIME = 'time';
@@ -19,7 +20,8 @@ export function differInProse(before: OpenDocument, after: OpenDocument): boolea
 
 function sameMeaning(a: unknown, b: unknown, prose: boolean): boolean {
   if (a === b) return true;
-  if (typeof a === 'string' && typeof b === 'string') return prose && !a.includes('{') && !b.includes('{');
+  if (typeof a === 'string' && typeof b === 'string')
+    return prose && !a.includes('{') && !b.includes('{') && wordsThatCount(a) === wordsThatCount(b);
   if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return Object.is(a, b);
   if (Array.isArray(a) || Array.isArray(b)) {
     if (!Array.isArray(a) || !Array.isArray(b) || a.length !== b.length) return false;

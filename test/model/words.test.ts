@@ -1,0 +1,146 @@
+/** The words of a step, held against its operations: figures and sides. */
+
+import { describe, it } from 'vitest';
+import { checkFiles } from '../support/engine';
+import { expectFindings, parseFixture } from '../support/fixture';
+
+const VEHICLE = `
+# file: wren.vehicle.yaml
+kitproof: vehicle/1
+name: Wren
+traits: { lift: [40 mm, 50 mm], load: { from: 0 kg, to: 900 kg, unit: kg } }
+parts:
+  rear-axle: { kind: live-axle, mass: 80 kg }
+  rear-bellows: { kind: air-spring, sided: true, mass: 2 kg, pressure: 0.7-7 bar, joints: { bolt: { torque: 20 N·m } } }
+  cross-bar: { kind: bracket, mass: 4 kg, holes: { bolt-hole: { size: 13 mm } }, joints: { bolt: { bolts: 2, torque: 60 N·m } } }
+`;
+const guide = (steps: string) => `${VEHICLE}
+# file: g.install.yaml
+kitproof: install/1
+title: G
+vehicle: wren.vehicle.yaml
+sections:
+  - title: S
+    steps:
+${steps}`;
+
+/** Only what is told of words: the small guides here are otherwise no whole jobs. */
+async function expectWords(steps: string): Promise<void> {
+  const fixture = guide(steps);
+  const files = parseFixture(fixture).files.map(({ name, text }) => [name, text] as const);
+  const { findings } = await checkFiles(Object.fromEntries(files));
+  const told = findings
+    .filter(({ rule }) => rule === 'words-against-data' || rule === 'side-against-words')
+    .map((one) => ({
+      ...one,
+      place: { ...one.place, uri: one.place.uri.slice(one.place.uri.indexOf('/', 1) + 1) },
+    }));
+  expectFindings(fixture, () => told);
+}
+
+describe('figures in the words of a step', () => {
+  it.each([
+    ['the same', 'Set both to 2.5 bar.', 'inflate: rear-bellows, to: 2.5 bar'],
+    ['in another unit, rounded', 'Set both to 36 psi.', 'inflate: rear-bellows, to: 2.5 bar'],
+    ['none', 'Fill both.', 'inflate: rear-bellows, to: 2.5 bar'],
+    ['the figure of the data', 'Tighten to 60 N·m.', 'torque: cross-bar.bolt'],
+    ['one end of a range', 'Fill to 1 bar at least.', 'inflate: rear-bellows, to: 1-2 bar'],
+    ['a distance to keep beside it', 'Let it down, 100 mm from the floor.', 'lower: rear-axle, by: 80 mm'],
+    ['the size of a tool', 'Open the hole with a 10 mm key.', 'drill: cross-bar.bolt-hole, to: 13 mm'],
+    ['a figure that no operation has', 'Cut 30 mm off the sleeve.', 'check: sleeve'],
+    ['a thread', 'Take the M10x1.5 bolt.', 'torque: cross-bar.bolt, to: 60 N·m'],
+  ])('silent: %s', async (_, text, operation) => {
+    await expectWords(`      - { text: "${text}", do: [{ ${operation} }] }\n`);
+  });
+
+  it('two operations, each with its own', async () => {
+    await expectWords(`
+      - text: Drill the hole 5 mm, then open it to 13 mm.
+        do: [{ drill: cross-bar.bolt-hole, to: 5 mm }, { drill: cross-bar.bolt-hole, to: 13 mm }]
+`);
+  });
+
+  it('another pressure', async () => {
+    await expectWords(`
+      - text: Set both bellows to 2.5 bar.
+        #                         ^^^^^^^ warning[words-against-data]: The words say 2.5 bar, and the operation 1.3 bar.
+        do: [{ inflate: rear-bellows, to: 1.3 bar }]
+`);
+  });
+
+  it('the second of two sizes', async () => {
+    await expectWords(`
+      - text: Drill the hole 5 mm, then open it to 13 mm.
+        #                                          ^^^^^ warning[words-against-data]: The words say 13 mm, and the operation 12 mm.
+        do: [{ drill: cross-bar.bolt-hole, to: 5 mm }, { drill: cross-bar.bolt-hole, to: 12 mm }]
+`);
+  });
+
+  it('another torque than the data', async () => {
+    await expectWords(`
+      - text: Tighten the bolts to 80 N·m.
+        #                          ^^^^^^ warning[words-against-data]: The words say 80 N·m, and the data 60 N·m.
+        do: [{ torque: cross-bar.bolt }]
+`);
+  });
+
+  it('another condition', async () => {
+    await expectWords(`
+      - text: For 40 mm of lift, use the lower hole.
+        #         ^^^^^ warning[words-against-data]: The words say 40 mm, and the condition 50 mm.
+        when: { lift: 50 mm }
+        do: [{ check: cross-bar }]
+      - text: The van carries 300 kg or more.
+        #                     ^^^^^^ warning[words-against-data]: The words say 300 kg, and the condition 600 kg.
+        when: { load: { at-least: 600 kg } }
+        do: [{ check: cross-bar }]
+`);
+  });
+});
+
+describe('sides in the words of a step', () => {
+  it.each([
+    ['both, done on both', 'Set both bellows.', '{ inflate: rear-bellows, to: 1 bar }'],
+    [
+      'both, one by one',
+      'Set both bellows.',
+      '{ inflate: rear-bellows, to: 1 bar, side: left }, { inflate: rear-bellows, to: 1 bar, side: right }',
+    ],
+    ['one', 'Set the right bellows.', '{ inflate: rear-bellows, to: 1 bar, side: right }'],
+    [
+      'a word of no side',
+      'Push it all the way in, right up to the stop.',
+      '{ check: rear-bellows, side: left }',
+    ],
+    ['both bolts of one side', 'On the right take both bolts.', '{ check: rear-bellows, side: right }'],
+  ])('silent: %s', async (_, text, operations) => {
+    await expectWords(`      - { text: "${text}", do: [${operations}] }\n`);
+  });
+
+  it('both, done on one', async () => {
+    await expectWords(`
+      - text: Set both bellows.
+        do: [{ inflate: rear-bellows, to: 1 bar, side: right }]
+        #      ^^^^^^^^^^^^^^^^^^^^^ warning[side-against-words]: The words say both sides, and this is done on the right alone.
+`);
+  });
+
+  it('both, done twice on one', async () => {
+    await expectWords(`
+      - text: Look at the bellows on both sides.
+        do:
+          - { check: rear-bellows, side: left }
+          #   ^^^^^^^^^^^^^^^^^^^ warning[side-against-words]
+          - { check: rear-bellows, side: left }
+          #   ^^^^^^^^^^^^^^^^^^^ warning[side-against-words]
+`);
+  });
+
+  it('the other one', async () => {
+    await expectWords(`
+      - text: Look at the left bellows.
+        do: [{ check: rear-bellows, side: right }]
+        #      ^^^^^^^^^^^^^^^^^^^ warning[side-against-words]: The words say the left one, and this is done on the right alone.
+`);
+  });
+});
