@@ -5,6 +5,7 @@ import { LabourStatus } from './labour-status';
 import { LanguageServer } from './language-server';
 import { newDocument } from './new-document';
 import { Preview } from './preview/preview';
+import { waiveCommand } from './waive';
 import { checkedInWords } from './words';
 
 /** Started by the editor on a document of ours, or in a folder that holds one. */
@@ -24,7 +25,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
   command('newRulePack', () => newDocument('rules'));
   command('checkWorkspace', () => checkWorkspace(server));
   command('restartServer', () => server.restart());
-  context.subscriptions.push(...claimYaml());
+  context.subscriptions.push(...claimYaml(), waiveCommand(server, context.globalState));
   context.subscriptions.push(server, preview, new LabourStatus(server), new GuideTree(server));
   await server.start();
 }

@@ -7,6 +7,7 @@ import {
   type ServerOptions,
   State,
   TransportKind,
+  type WorkspaceEdit,
 } from 'vscode-languageclient/node';
 import { CHECK_REQUEST, type CheckedView } from '../server/src/lsp/guide-view-types';
 
@@ -60,6 +61,15 @@ export class LanguageServer implements vscode.Disposable {
       },
     };
     this.client = new LanguageClient('kitproof', 'Kitproof', server, options);
+    this.client.registerFeature({
+      // What this client can do beside the protocol: ask why a finding is accepted.
+      fillClientCapabilities: (capabilities) => {
+        capabilities.experimental = { ...capabilities.experimental, kitproof: { waive: true } };
+      },
+      initialize: () => undefined,
+      getState: () => ({ kind: 'static' }),
+      clear: () => undefined,
+    });
     this.disposables.push(
       this.client.onDidChangeState(() => this.changed.fire()),
       vscode.workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
@@ -104,6 +114,14 @@ export class LanguageServer implements vscode.Disposable {
       // Cancelled, or the server went away meanwhile: the next change asks again.
       return null;
     }
+  }
+
+  /** Asks the server for an edit and makes it; false where there is none, or the text changed meanwhile. */
+  async edit(request: string, parameters: unknown): Promise<boolean> {
+    const { token } = new vscode.CancellationTokenSource();
+    const edit = await this.ask<WorkspaceEdit>(request, parameters, token);
+    if (edit === null) return false;
+    return vscode.workspace.applyEdit(await this.client.protocol2CodeConverter.asWorkspaceEdit(edit));
   }
 
   /** Has every document of the open folders checked; ends when their findings are there. */

@@ -49,11 +49,7 @@ export function* checkGuide(
   const { steps, checkedSteps, unchecked, findings: ofCoverage } = stepCoverage(model);
   const lost = [...simulation.state.lost].map((item) => tooMany(model, item));
   const told = [...model.findings, ...worded, ...ofCoverage].sort(byPlace);
-  const {
-    kept,
-    waived,
-    findings: ofWaivers,
-  } = applyWaivers(model, told, rulebook, asOf, [UNCHECKED, ...REACHED]);
+  const { kept, waived, findings: ofWaivers } = applyWaivers(model, told, rulebook, asOf, WAIVED_BESIDE);
   const findings = [...kept, ...draftFindings(model), ...lost, ...ofWaivers].sort(byPlace);
   const coverage = {
     steps,
@@ -64,6 +60,13 @@ export function* checkGuide(
   };
   return { findings, coverage, waived, raw, simulation };
 }
+
+/** Ids of findings that no pack has and that may be waived all the same. */
+const WAIVED_BESIDE = [UNCHECKED, ...REACHED];
+
+/** Whether a finding is of a kind that may be accepted where it stands: mistakes in the writing are not. */
+export const mayBeWaived = ({ rule, operation }: Finding, rulebook: Rulebook): boolean =>
+  operation !== undefined && (rulebook.rules.has(rule) || WAIVED_BESIDE.includes(rule));
 
 /** A step's caution covers the rules that it says it covers. */
 const covered = ({ event, rule }: RawFinding) => event?.step.covered.has(rule) === true;

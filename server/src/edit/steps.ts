@@ -8,8 +8,8 @@ import { together } from './apply';
 import { layoutOf } from './layout';
 import { insertElement, moveElements, removeElement, replaceElement, type Spot } from './lists';
 import { addWord, removeKey, renameKey, setKey } from './maps';
-import type { Source } from './source';
-import type { Value } from './write';
+import { replacement, type Source } from './source';
+import { IN_BRACES, inFlow, type Layout, type Value } from './write';
 
 /** What a step, or an operation, says: keys in the order in which they are written. */
 export type Entry = Readonly<Record<string, Value>>;
@@ -19,6 +19,9 @@ const BEFORE_DO = ['id', 'when', 'side', 'optional', 'text', 'caution', 'people'
 
 /** Keys of a guide that stand before its sections. */
 const BEFORE_SECTIONS = ['title', 'vehicle', 'kit', 'covers', 'given', 'follows', 'leaves', 'side', 'when'];
+
+/** In one line where they have room there, else a line for each key. */
+const WAIVERS: Layout = { ...IN_BRACES, flow: (kind) => kind === 'list' };
 
 /** A guide whose steps are changed. Every change gives edits, or null where the text does not allow it. */
 export class GuideText {
@@ -136,6 +139,43 @@ export class GuideText {
     if (list === undefined) return setKey(this.source, root, 'owes', [entry], { behind: BEFORE_SECTIONS });
     const index = (list.written.items?.length ?? 0) - 1;
     return insertElement(this.source, list.written, { index, side: 'behind' }, entry);
+  }
+
+  /**
+   * Writes down that something is accepted: where its path leads, at the step where the operation cannot take it, or where
+   * it is the step's only one and stands in braces.
+   */
+  addWaiver(path: string, waiver: Entry): Edit[] | null {
+    const { section, step, operation } = numbersOf(path);
+    const inStep = () => this.waiverAt(this.step(path), waiver, BEFORE_DO);
+    if (operation > 0) {
+      const only = this.operations(path)?.items?.length === 1;
+      const own = this.operation(path);
+      const braces = own?.style === 'flow' && this.step(path)?.style === 'block';
+      return (only && braces ? inStep() : null) ?? this.waiverAt(own, waiver) ?? inStep();
+    }
+    if (step > 0) return inStep();
+    return section > 0
+      ? this.waiverAt(mapAt(this.sections(), section), waiver, ['title', 'id', 'when', 'side'])
+      : this.waiverAt(this.source.reading.root, waiver, BEFORE_SECTIONS);
+  }
+
+  private waiverAt(map: Node | null, waiver: Entry, behind: readonly string[] = []): Edit[] | null {
+    const { source } = this;
+    if (map?.kind !== 'map') return null;
+    const known = find(map, 'waive', source.reading);
+    if (known === undefined) return setKey(source, map, 'waive', [waiver], { layout: WAIVERS, behind });
+    const { written, merged } = known;
+    if (merged || isRepeated(source, written)) return null;
+    if (written.kind === 'seq')
+      return insertElement(source, written, { index: written.items!.length - 1, side: 'behind' }, waiver);
+    // One by itself becomes the first of a list.
+    if (written.kind !== 'map' || written.style !== 'flow' || source.text[written.start] !== '{') return null;
+    if (written.anchor !== null || written.tag !== null) return null;
+    return [
+      replacement(source, written.start, written.start, '['),
+      replacement(source, written.end, written.end, `, ${inFlow(waiver)}]`),
+    ];
   }
 
   /** Takes an entry out of a map of the guide itself, such as `leaves`; with the last one the map goes too. */

@@ -9,9 +9,10 @@ import { declarationEdits, timeEdits, undeclaredAt, untimedStepsIn } from '../wo
 import { baseName } from '../workspace/paths';
 import { TriedFixes } from '../workspace/tried';
 import { answering, type Context, type Feature } from './context';
-import { changesOf } from './edits';
-import { type Asked, carried, FIX_KINDS, fixesAt, placed, wholeActions, worked } from './fixes';
+import { changesOf, placed } from './edits';
+import { type Asked, carried, FIX_KINDS, fixesAt, wholeActions, worked } from './fixes';
 import { newVehicleAction } from './new-vehicle';
+import { answerWaivers } from './waive';
 
 /** Fixes of what is found, a declaration of what no file has, a time for a step without one. */
 export const actions: Feature = {
@@ -23,6 +24,7 @@ export const actions: Feature = {
   }),
   register(connection, context) {
     const tried = new TriedFixes();
+    answerWaivers(connection, context, tried);
     connection.onCodeAction(
       answering<CodeActionParams, CodeAction[]>(
         context,

@@ -13,10 +13,11 @@ import type { Wanted } from '../workspace/drive';
 import { type Many, ofRule, openList, order, slips } from '../workspace/fix-all';
 import type { OpenGuide } from '../workspace/guides';
 import { findingsAt, type TriedFixes } from '../workspace/tried';
-import { type Context, rangeOf } from './context';
+import type { Context } from './context';
 import type { CarriedFix, DiagnosticData } from './diagnostic';
-import { changesOf } from './edits';
+import { changesOf, placed, versionOf, wantedFor } from './edits';
 import { nameOfUri } from './uris';
+import { waiveAction } from './waive';
 
 /** Actions on a whole guide, by their kind: what they do, and which findings call for them. */
 const WHOLE: readonly { readonly kind: string; readonly title: string; readonly many: Many }[] = [
@@ -60,11 +61,14 @@ export async function fixesAt(
   const checked = await tried.checked(guide, today, wanted);
   if (checked === null) return [];
   const found: CodeAction[] = [];
+  const waivers: CodeAction[] = [];
   const here = findingsAt(checked, document.uri, span);
   for (const finding of here) {
     const fixes = await tried.fixes(guide, finding, today, wanted);
     if (fixes === null) return [];
     const diagnostics = parameters.diagnostics.filter((one) => isOf(one, finding, document));
+    const waive = waiveAction(context, document, guide.closure.rulebook, finding);
+    if (waive !== null) waivers.push({ ...waive, diagnostics });
     for (const fix of fixes)
       found.push({
         title: fix.title,
@@ -98,7 +102,8 @@ export async function fixesAt(
       );
   }
   found.push(...(await carried(context, document, parameters.diagnostics, here)));
-  return wanted.cancelled ? [] : once(found);
+  // To accept what is wrong comes last.
+  return wanted.cancelled ? [] : once([...found, ...waivers]);
 }
 
 /** Actions on the whole guide, for menus that ask for such. */
@@ -199,32 +204,9 @@ export async function carried(
   });
 }
 
-const versionOf = (context: Context, name: string): number | null =>
-  context.texts.open.get(name)?.version ?? null;
-
-function wantedFor(context: Context, document: Document, token: CancellationToken): Wanted {
-  const version = versionOf(context, document.uri);
-  return {
-    get cancelled() {
-      return token.isCancellationRequested || versionOf(context, document.uri) !== version;
-    },
-  };
-}
-
 function isOf({ code, range }: Diagnostic, { rule, place }: Finding, { lines }: Document): boolean {
   const start = lines.positionAt(place.span.start);
   return code === rule && range.start.line === start.line && range.start.character === start.character;
-}
-
-/** Edits as the protocol has them, by the name of their document. */
-export async function placed(context: Context, edits: readonly Edit[]) {
-  const made = [];
-  for (const { place, text } of edits) {
-    const lines = await context.linesOf(place.uri);
-    if (lines !== null)
-      made.push({ uri: place.uri, edit: { range: rangeOf(lines, place.span), newText: text } });
-  }
-  return made;
 }
 
 /** Actions of one title once: two findings at one place may be mended by the same. */
