@@ -106,6 +106,27 @@ describe('a gap', () => {
     expect(findings[0]!.related).toMatchObject([{ message: 'that of step 1.1' }]);
   });
 
+  it('may lie above ranges that begin with the least', async () => {
+    const { findings } = await expectChecked(
+      guide(`      - { when: { lift: { below: 50 mm } }, do: [{ inflate: bellows, to: 1 bar }] }
+      - { when: { lift: { at-least: 50 mm, below: 100 mm } }, do: [{ inflate: bellows, to: 2 bar }] }
+      #                 ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning[choice-gap]: Above this range and that of step 1.1 nothing is said of bellows.
+`),
+    );
+    expect(findings[0]!.variants).toEqual([{ lift: ['100 mm to 150 mm'] }]);
+  });
+
+  it('is none where another section fills it', async () => {
+    await expectChecked(
+      guide(`      - { when: { lift: { below: 50 mm } }, do: [{ inflate: bellows, to: 1 bar }] }
+      - { when: { lift: { at-least: 100 mm } }, do: [{ inflate: bellows, to: 3 bar }] }
+  - title: Later
+    steps:
+      - { when: { lift: { at-least: 50 mm, below: 100 mm } }, do: [{ inflate: bellows, to: 2 bar }] }
+`),
+    );
+  });
+
   it('may be a single figure', async () => {
     const { findings } = await expectChecked(
       guide(`      - { when: { lift: { above: 75 mm } }, do: [{ inflate: bellows, to: 1 bar }] }
@@ -345,7 +366,11 @@ describe('random ranges', () => {
         const covered = samples.filter((one) => sets.some((set) => set.includes(one)));
         const [least, most] = [Math.min(...covered), Math.max(...covered)];
         const expected = {
-          gap: samples.some((one) => one > least && one < most && !covered.includes(one)),
+          gap:
+            samples.some((one) => one > least && one < most && !covered.includes(one)) ||
+            (least === samples[0] &&
+              most < samples.at(-1)! &&
+              !sets.some((set) => set.includes(least) && set.includes(most))),
           overlaps: sets.flatMap((later, at) =>
             sets.slice(0, at).filter((earlier) => {
               const both = later.filter((one) => earlier.includes(one)).length;

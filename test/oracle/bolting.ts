@@ -1,5 +1,6 @@
 // What is asked when a part is bolted up, and when a taper is parted.
 import { cornersOf } from './corners.ts';
+import { figure } from './quantity.ts';
 import { texts } from './raw.ts';
 import { found, named, type Run } from './run.ts';
 import type { Part, Target } from './things.ts';
@@ -40,7 +41,8 @@ function shockReaches(run: Run, part: Part): void {
   );
   if (!limits) return;
   const own = texts(part.own.replaces).length === 0 || !part.kit;
-  const reach = Number(run.rules.parameter('shock-does-not-reach', own ? 'own-mm' : 'kit-mm'));
+  const said = figure(part.own.drop, 'length');
+  const reach = said ?? Number(run.rules.parameter('shock-does-not-reach', own ? 'own-mm' : 'kit-mm'));
   const far = cornersOf(run.world, part).some(
     ({ carry, hang }) => carry === 'body' && typeof hang === 'number' && hang > reach,
   );

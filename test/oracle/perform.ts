@@ -11,6 +11,7 @@ import { judgeExpected, judgeTighten, judgeTorque, judgeUndo, takeNew } from './
 import { judgeDisconnect } from './lines.ts';
 import { judgeRenew, judgeSet } from './other.ts';
 import { away, judgeFit, judgeReach, judgeRemove, judgeSwing } from './parts.ts';
+import { figure } from './quantity.ts';
 import { texts } from './raw.ts';
 import { found, open, type Run } from './run.ts';
 import type { Target } from './things.ts';
@@ -83,6 +84,11 @@ function hasEffect(run: Run, verb: string, target: Target): boolean {
     );
   if (line && verb === 'connect')
     return anyEnd(target, (one) => line.connected.get(one) !== true) || idle(run, 'do-done', target, line);
+  if (verb === 'drill' && target.hole?.state === 'size') {
+    const to = figure(run.raw.to, 'length');
+    const wider = to !== undefined && (target.hole.size === undefined || to > target.hole.size + 0.5);
+    return wider || idle(run, 'drilled-already', target);
+  }
   if (target.what !== 'part' || !part) return true;
   if (['remove', 'unbolt', 'swing'].includes(verb))
     return !away(part) || idle(run, 'undo-undone', target, part);

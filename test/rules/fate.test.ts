@@ -48,10 +48,12 @@ it('what is replaced with one option only is not thrown away with the other', as
   ]);
 });
 
-it('a thin drill leaves a wide hole as it is', async () => {
+it('a thin drill leaves a wide hole as it is, and is told of', async () => {
   const work = (...drills: string[]) =>
     `      - { when: { stops: long }, do: [{ unbolt: stop }, { discard: stop }, { mark: long-stop.bolt-hole }, ${drills.map((to) => `{ drill: long-stop.bolt-hole, to: ${to} }`).join(', ')}, { deburr: long-stop.bolt-hole }, { coat: long-stop.bolt-hole }] }\n${FIT}`;
-  expect(await findings(work('9 mm', '5 mm'))).toEqual([]);
+  expect(await findings(work('9 mm', '5 mm'))).toEqual([
+    'info drilled-already long-stop.bolt-hole [{"stops":["long"]}]',
+  ]);
   expect(await findings(work('5 mm'))).toEqual([
     'warning left-pilot long-stop.bolt-hole [{"stops":["long"]}]',
   ]);

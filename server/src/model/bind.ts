@@ -21,6 +21,7 @@ import { addLimits } from './limits';
 import type { BoundOperation, Model } from './model';
 import { Names } from './names';
 import { bindDuties, bindGivenOperations, bindStates } from './neighbours';
+import { checkOneSided } from './one-sided';
 import { type GuideOutline, operationOutlines, outlineOf } from './outline';
 import { type BuildingThing, makeThing, type Scope } from './parts';
 import { checkReached } from './reached';
@@ -143,7 +144,7 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
   const owes = bindDuties(main, bindScope);
   reader.reportWords(report, guide.uri);
   checkTexts(outline, names, report);
-  checkWords(runs, steps, report);
+  checkOneSided(runs, steps, bindScope, checkWords(runs, steps, report));
   if (kits.length > 0) checkKitLacks(steps, givenStates, files.withoutVehicle, report);
   const kitCursor = root.get('kit');
   return {

@@ -14,6 +14,8 @@ import type { Cursor } from './source';
 interface Alternative {
   readonly verb: string;
   readonly thing: string;
+  /** The thing and the sides on which it is set. */
+  readonly key: string;
   /** Its condition on the trait, and the places of the trait's values that it is for, in order. */
   readonly place: Place;
   readonly values: ReadonlySet<number>;
@@ -30,13 +32,24 @@ interface Choice {
   readonly alternatives: Alternative[];
 }
 
+/** Values of a trait for which some settings say nothing: between two of their ranges, or above all. */
+interface Gap {
+  readonly variable: number;
+  readonly rest: Diagram;
+  readonly values: readonly number[];
+  readonly earlier: Alternative;
+  readonly later: Alternative;
+  readonly above: boolean;
+}
+
 /** What an operation sets, and to what. */
 const SETTINGS = ['to', 'by', 'expect', 'amount', 'stages', 'then'];
 
 /**
  * Reports gaps and overlaps of settings by a numeric trait, in the guide's own sections. Only what is plainly one choice is
  * judged: the same verb on the same thing with a figure of its own each time, in one section, with nothing else done to the
- * thing in between. A gap lies between two ranges; what lies below or above all of them needs no setting. One range
+ * thing in between. A gap lies between two ranges, or above ranges that begin with the least figure; what lies below all of
+ * them needs no setting. No gap is what another range fills elsewhere in the guide. One range
  * within another is taken as a special case, unless the wider one comes last and so undoes it.
  */
 export function checkChoices(runs: Runs, steps: readonly BoundStep[], scope: OperationScope): void {
@@ -53,12 +66,16 @@ export function checkChoices(runs: Runs, steps: readonly BoundStep[], scope: Ope
     }
   });
   judge.close();
+  judge.tellGaps();
 }
 
 class Choices {
   /** Of each thing, the choices that are open. */
   private open = new Map<string, Map<string, Choice>>();
   private readonly replaced: ReplacedSettings;
+  /** Where ranges set a thing, by verb, thing and sides, anywhere in the guide. */
+  private readonly ranged = new Map<string, Diagram>();
+  private readonly gaps: Gap[] = [];
 
   constructor(private readonly scope: OperationScope) {
     this.replaced = new ReplacedSettings(scope);
@@ -90,6 +107,10 @@ class Choices {
     const open = this.open.get(key) ?? new Map<string, Choice>();
     this.open.set(key, open);
     this.replaced.operation(key, thing, operation, { guard, setting, byRange: ranges.length > 0 });
+    if (ranges.length > 0) {
+      const settled = `${verb} ${key}`;
+      this.ranged.set(settled, diagrams.or(this.ranged.get(settled) ?? 0, guard));
+    }
     const joined = new Set<Choice>();
     for (const { variable, place } of ranges) {
       const rest = diagrams.forget(guard, world.levelAt(variable));
@@ -109,7 +130,7 @@ class Choices {
       }
       choice ??= { variable, rest, alternatives: [] };
       open.set(kind, choice);
-      choice.alternatives.push({ verb, thing, place, values, setting, path });
+      choice.alternatives.push({ verb, thing, key, place, values, setting, path });
       joined.add(choice);
     }
     for (const [kind, choice] of open) {
@@ -160,6 +181,18 @@ class Choices {
         gap = [];
       }
     }
+    // Settings from the least figure on that stop before the greatest: with more of it, more would be wanted.
+    const above = values.slice(last + 1);
+    if (
+      first === 0 &&
+      above.length > 0 &&
+      !has(values[last]!).some((one) => one.values.has(values[0]!)) &&
+      LAST_COUNTS.has(alternatives[0]!.verb) &&
+      !this.scope.withoutVehicle
+    ) {
+      const [earlier, later] = alternatives.slice(-2) as [Alternative, Alternative];
+      this.gaps.push({ variable, rest, values: above, earlier, later, above: true });
+    }
     alternatives.forEach((later, index) => {
       for (const earlier of alternatives.slice(0, index)) this.overlap(variable, rest, earlier, later);
     });
@@ -172,8 +205,24 @@ class Choices {
     [below, above]: [Alternative, Alternative],
   ): void {
     const [earlier, later] = isBefore(below, above) ? [below, above] : [above, below];
-    const message = `This range and ${rangeOf(earlier, later)} leave a gap, in which nothing is said of ${later.thing}.`;
-    this.add('choice-gap', variable, rest, gap, earlier, later, message);
+    this.gaps.push({ variable, rest, values: gap, earlier, later, above: false });
+  }
+
+  /** Reports the gaps that no other range of the guide fills. */
+  tellGaps(): void {
+    const { world } = this.scope;
+    for (const { variable, rest, values, earlier, later, above } of this.gaps) {
+      const filled = this.ranged.get(`${later.verb} ${later.key}`) ?? 0;
+      const open = values.filter(
+        (value) =>
+          !world.diagrams.intersects(world.diagrams.and(rest, world.literalAt(variable, [value])), filled),
+      );
+      if (open.length === 0) continue;
+      const message = above
+        ? `Above this range and ${rangeOf(earlier, later)} nothing is said of ${later.thing}.`
+        : `This range and ${rangeOf(earlier, later)} leave a gap, in which nothing is said of ${later.thing}.`;
+      this.add('choice-gap', variable, rest, open, earlier, later, message);
+    }
   }
 
   private overlap(variable: number, rest: Diagram, earlier: Alternative, later: Alternative): void {

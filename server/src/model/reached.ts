@@ -22,6 +22,7 @@ export const REACHED = [
   'setting-replaced',
   'words-against-data',
   'side-against-words',
+  'one-side-alone',
 ];
 
 /**

@@ -18,13 +18,16 @@ const OTHER: Readonly<Record<'left' | 'right', 'left' | 'right'>> = { left: 'rig
 /**
  * Reports operations that are done on one side by their `side:`, where the words of the step say both (`both sides`, `both
  * bellows`), or the other side alone.
+ * @returns their paths.
  */
-export function checkSideWords(words: Cursor, { operations }: BoundStep, report: Report): void {
+export function checkSideWords(words: Cursor, { operations }: BoundStep, report: Report): string[] {
+  const told: string[] = [];
   const alone = operations.filter((one) => one.sideSaid && one.sides.length === 1 && one.sides[0] !== '');
-  if (alone.length === 0) return;
+  if (alone.length === 0) return told;
   const text = plain(words.text!);
   const tell = (operation: BoundOperation, said: string) => {
     const [side] = operation.sides;
+    told.push(operation.path);
     const { place, path } = operation;
     const message = `The words say ${said}, and this is done on the ${side} alone.`;
     report.add(
@@ -41,6 +44,7 @@ export function checkSideWords(words: Cursor, { operations }: BoundStep, report:
       tell(operation, 'both sides');
     else if (saysOther(text, operation.sides[0]!)) tell(operation, `the ${OTHER[side(operation)]} one`);
   }
+  return told;
 }
 
 const side = ({ sides }: BoundOperation): 'left' | 'right' => sides[0] as 'left' | 'right';

@@ -31,17 +31,20 @@ const SIZES: ReadonlySet<string> = new Set(
  * Reports what the words of a step say otherwise than its operations do. Only what is plain on both sides: the words have a
  * figure that the step has nowhere, and the step has one of the same dimension that the words do not have; the words say
  * one side, or both, and the operations are for another.
+ * @returns paths of the operations whose side was told of.
  */
-export function checkWords(runs: Runs, steps: readonly BoundStep[], report: Report): void {
+export function checkWords(runs: Runs, steps: readonly BoundStep[], report: Report): Set<string> {
+  const told = new Set<string>();
   runs.steps.forEach((run, index) => {
     if (run.frame.use !== null || run.step.operations.some(({ verb }) => verb === 'use')) return;
     const words = run.step.cursor.get('text');
     const bound = steps[index];
     if (words?.text == null || bound === undefined) return;
-    checkSideWords(words, bound, report);
+    for (const path of checkSideWords(words, bound, report)) told.add(path);
     const spoken = spokenFigures(words.text).filter((figure) => !isBeside(words.text!, figure));
     if (spoken.length > 0) checkSpoken(words, spoken, run.step, bound, report);
   });
+  return told;
 }
 
 /** All of a text that it is judged by, in a word: two texts that agree in it are judged alike. */

@@ -80,7 +80,7 @@ function allIn(floor: Floor, part: Part): void {
   const bolted = part.joints.length >= bases.length;
   if (bolted && missing !== undefined && bases.some(stands))
     note('cannot', part.fact.name, `${missing.name}, which ${nameOf(part)} is bolted to, is not there.`);
-  const reach = part.fact.kit ? LONGER_SHOCK : 5;
+  const reach = part.fact.drop ?? (part.fact.kit ? LONGER_SHOCK : 5);
   for (const [one, stops] of car.stopsOf) {
     if (!stops.some((chain) => chain.some((stop) => stop.fillers.includes(part)))) continue;
     const corners = (car.cornersOf.get(part) ?? []).filter((corner) => corner.chain.has(one));

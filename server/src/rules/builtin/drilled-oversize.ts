@@ -2,7 +2,7 @@ import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 /** How much larger than its size a hole may come out, in mm: what a drill bit wanders (common practice). */
-const ALLOWED_MM = 0.5;
+export const ALLOWED_MM = 0.5;
 
 /** A hole is not drilled larger than it is to be. */
 export const drilledOversize: Builtin = {

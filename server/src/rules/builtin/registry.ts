@@ -9,6 +9,7 @@ import { chockBeforeJack } from './chock-before-jack';
 import { compressBeforeTopNut } from './compress-before-top-nut';
 import { discardFitted } from './discard-fitted';
 import { doDone } from './do-done';
+import { drilledAlready } from './drilled-already';
 import { drilledOversize } from './drilled-oversize';
 import { fitDiscarded } from './fit-discarded';
 import { foundWithoutMeasure } from './found-without-measure';
@@ -141,6 +142,7 @@ export const BUILTINS: readonly Builtin[] = [
   newStretchBolt,
   pinAfterTorque,
   slottedNutForwardOnly,
+  drilledAlready,
   drilledOversize,
   overInflated,
   holdsNoAir,
