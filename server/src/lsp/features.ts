@@ -4,6 +4,7 @@ import { checkWorkspace } from './check-workspace';
 import { completion } from './completion';
 import type { Feature } from './context';
 import { folding } from './folding';
+import { format } from './format';
 import { highlights } from './highlights';
 import { hints } from './hints';
 import { hover } from './hover';
@@ -38,6 +39,7 @@ export const features: readonly Feature[] = [
   calls,
   links,
   folding,
+  format,
   lens,
   hints,
 ];
