@@ -96,7 +96,7 @@ describe('laying out', () => {
     [
       'brackets over several lines',
       'a:\n    b: [\n        c,\n        {d: 1,\n         e: 2}   # f\n      ]\n',
-      'a:\n  b: [\n      c,\n      { d: 1,\n       e: 2 }  # f\n    ]\n',
+      'a:\n  b: [\n      c,\n      { d: 1,\n       e: 2 }   # f\n    ]\n',
     ],
     [
       'anchors, tags and aliases',

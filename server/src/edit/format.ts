@@ -73,7 +73,7 @@ function laidOut(text: string, pieces: readonly Piece[]): string {
       const gap = piece.start - (before.start + before.source.length);
       const length = made.length - (made.lastIndexOf('\n') + 1);
       made += ' '.repeat(
-        type === 'comment' && gap > 1
+        type === 'comment' && isAligned(pieces, columns, index)
           ? Math.max(1, old + line.fresh - line.old - length)
           : gapBetween(before.type, type, gap),
       );
@@ -106,7 +106,7 @@ function furtherLines(piece: Piece, source: string): string {
 /** How many blanks stand between two pieces of one line, of which there were some. */
 function gapBetween(before: string, after: string, were: number): number {
   const inMap = before === 'flow-map-start' || after === 'flow-map-end';
-  if (after === 'comment') return 1;
+  if (after === 'comment') return Math.max(1, were);
   if (inMap) return before === 'flow-map-start' && after === 'flow-map-end' ? 0 : 1;
   if (before === 'flow-seq-start' || after === 'flow-seq-end') return 0;
   // A blank that ends a name is no matter of looks.
@@ -114,6 +114,20 @@ function gapBetween(before: string, after: string, were: number): number {
   if (after === 'comma' || after === 'map-value-ind') return 0;
   if (before === 'comma' || before === 'map-value-ind' || before === 'seq-item-ind') return 1;
   return were === 0 ? 0 : 1;
+}
+
+/** Whether a comment at the end of a line stands right above or below another at its column. */
+function isAligned(pieces: readonly Piece[], columns: readonly number[], index: number): boolean {
+  return [-1, 1].some((way) => {
+    let breaks = 0;
+    for (let at = index + way; at >= 0 && at < pieces.length && breaks < 2; at += way) {
+      const { type } = pieces[at]!;
+      if (type === 'newline') breaks++;
+      else if (type === 'block-scalar') return false;
+      else if (type === 'comment') return breaks === 1 && columns[at] === columns[index];
+    }
+    return false;
+  });
 }
 
 /**
