@@ -99,7 +99,7 @@ describe('a gap', () => {
     const { findings } = await expectChecked(
       guide(`      - { when: { lift: { below: 75 mm } }, do: [{ inflate: bellows, to: 1 bar }] }
       - { when: { lift: { at-least: 80 mm } }, do: [{ inflate: bellows, to: 2 bar }] }
-      #                 ^^^^^^^^^^^^^^^^^^^ warning[choice-gap]: This range and that of step 1.1 leave a gap, in which nothing is said of bellows.
+      #                 ^^^^^^^^^^^^^^^^^^^ info[choice-gap]: This range and that of step 1.1 leave a gap, in which nothing is said of bellows.
 `),
     );
     expect(findings[0]!.variants).toEqual([{ lift: ['75 mm to under 80 mm'] }]);
@@ -110,7 +110,7 @@ describe('a gap', () => {
     const { findings } = await expectChecked(
       guide(`      - { when: { lift: { below: 50 mm } }, do: [{ inflate: bellows, to: 1 bar }] }
       - { when: { lift: { at-least: 50 mm, below: 100 mm } }, do: [{ inflate: bellows, to: 2 bar }] }
-      #                 ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning[choice-gap]: Above this range and that of step 1.1 nothing is said of bellows.
+      #                 ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ info[choice-gap]: Above this range and that of step 1.1 nothing is said of bellows.
 `),
     );
     expect(findings[0]!.variants).toEqual([{ lift: ['100 mm to 150 mm'] }]);
@@ -131,7 +131,7 @@ describe('a gap', () => {
     const { findings } = await expectChecked(
       guide(`      - { when: { lift: { above: 75 mm } }, do: [{ inflate: bellows, to: 1 bar }] }
       - { when: { lift: { below: 75 mm } }, do: [{ inflate: bellows, to: 2 bar }] }
-      #                 ^^^^^^^^^^^^^^^^ warning[choice-gap]
+      #                 ^^^^^^^^^^^^^^^^ info[choice-gap]
 `),
     );
     expect(findings[0]!.variants).toEqual([{ lift: ['75 mm'] }]);
@@ -143,7 +143,7 @@ describe('a gap', () => {
         do:
           - { measure: toe, expect: { at-most: 2 mm }, when: { lift: { at-most: 40 mm } } }
           - { measure: toe, expect: { at-most: 3 mm }, when: { lift: { above: 50 mm } } }
-          #                                                          ^^^^^^^^^^^^^^^^ warning[choice-gap]: This range and the one before it leave a gap
+          #                                                          ^^^^^^^^^^^^^^^^ info[choice-gap]: This range and the one before it leave a gap
       - { when: { doors: gate }, do: [{ measure: toe, expect: { at-most: 3 mm } }] }
 `),
     );
@@ -154,7 +154,7 @@ describe('a gap', () => {
     await expectChecked(
       guide(`      - { when: { tyre: { below: 235 mm } }, do: [{ inflate: bellows, to: 1 bar }] }
       - { when: { tyre: { above: 235 mm } }, do: [{ inflate: bellows, to: 2 bar }] }
-      #                 ^^^^^^^^^^^^^^^^^ warning[choice-gap]
+      #                 ^^^^^^^^^^^^^^^^^ info[choice-gap]
 `),
     );
   });
@@ -175,7 +175,7 @@ describe('a gap', () => {
       guide(
         `      - { when: { lift: { below: 75 mm } }, do: [{ inflate: bellows, to: 1 bar }] }
       - { when: { lift: { at-least: 80 mm } }, do: [{ inflate: bellows, to: 2 bar }] }
-      #                 ^^^^^^^^^^^^^^^^^^^ warning[choice-gap]
+      #                 ^^^^^^^^^^^^^^^^^^^ info[choice-gap]
 `,
         '',
       ),

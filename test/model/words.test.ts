@@ -63,7 +63,7 @@ describe('figures in the words of a step', () => {
   it('another pressure', async () => {
     await expectWords(`
       - text: Set both bellows to 2.5 bar.
-        #                         ^^^^^^^ warning[words-against-data]: The words say 2.5 bar, and the operation 1.3 bar.
+        #                         ^^^^^^^ info[words-against-data]: The words say 2.5 bar, and the operation 1.3 bar.
         do: [{ inflate: rear-bellows, to: 1.3 bar }]
 `);
   });
@@ -71,7 +71,7 @@ describe('figures in the words of a step', () => {
   it('the second of two sizes', async () => {
     await expectWords(`
       - text: Drill the hole 5 mm, then open it to 13 mm.
-        #                                          ^^^^^ warning[words-against-data]: The words say 13 mm, and the operation 12 mm.
+        #                                          ^^^^^ info[words-against-data]: The words say 13 mm, and the operation 12 mm.
         do: [{ drill: cross-bar.bolt-hole, to: 5 mm }, { drill: cross-bar.bolt-hole, to: 12 mm }]
 `);
   });
@@ -79,7 +79,7 @@ describe('figures in the words of a step', () => {
   it('another torque than the data', async () => {
     await expectWords(`
       - text: Tighten the bolts to 80 N·m.
-        #                          ^^^^^^ warning[words-against-data]: The words say 80 N·m, and the data 60 N·m.
+        #                          ^^^^^^ info[words-against-data]: The words say 80 N·m, and the data 60 N·m.
         do: [{ torque: cross-bar.bolt }]
 `);
   });
@@ -87,11 +87,11 @@ describe('figures in the words of a step', () => {
   it('another condition', async () => {
     await expectWords(`
       - text: For 40 mm of lift, use the lower hole.
-        #         ^^^^^ warning[words-against-data]: The words say 40 mm, and the condition 50 mm.
+        #         ^^^^^ info[words-against-data]: The words say 40 mm, and the condition 50 mm.
         when: { lift: 50 mm }
         do: [{ check: cross-bar }]
       - text: The van carries 300 kg or more.
-        #                     ^^^^^^ warning[words-against-data]: The words say 300 kg, and the condition 600 kg.
+        #                     ^^^^^^ info[words-against-data]: The words say 300 kg, and the condition 600 kg.
         when: { load: { at-least: 600 kg } }
         do: [{ check: cross-bar }]
 `);
@@ -121,7 +121,7 @@ describe('sides in the words of a step', () => {
     await expectWords(`
       - text: Set both bellows.
         do: [{ inflate: rear-bellows, to: 1 bar, side: right }]
-        #      ^^^^^^^^^^^^^^^^^^^^^ warning[side-against-words]: The words say both sides, and this is done on the right alone.
+        #      ^^^^^^^^^^^^^^^^^^^^^ info[side-against-words]: The words say both sides, and this is done on the right alone.
 `);
   });
 
@@ -130,9 +130,9 @@ describe('sides in the words of a step', () => {
       - text: Look at the bellows on both sides.
         do:
           - { check: rear-bellows, side: left }
-          #   ^^^^^^^^^^^^^^^^^^^ warning[side-against-words]
+          #   ^^^^^^^^^^^^^^^^^^^ info[side-against-words]
           - { check: rear-bellows, side: left }
-          #   ^^^^^^^^^^^^^^^^^^^ warning[side-against-words]
+          #   ^^^^^^^^^^^^^^^^^^^ info[side-against-words]
 `);
   });
 
@@ -140,7 +140,7 @@ describe('sides in the words of a step', () => {
     await expectWords(`
       - text: Look at the left bellows.
         do: [{ check: rear-bellows, side: right }]
-        #      ^^^^^^^^^^^^^^^^^^^ warning[side-against-words]: The words say the left one, and this is done on the right alone.
+        #      ^^^^^^^^^^^^^^^^^^^ info[side-against-words]: The words say the left one, and this is done on the right alone.
 `);
   });
 });

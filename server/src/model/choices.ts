@@ -250,7 +250,8 @@ class Choices {
       later.place,
       message,
       {
-        severity: 'warning',
+        // A gap is asked about; what is given twice is done twice.
+        severity: rule === 'choice-gap' ? 'info' : 'warning',
         variants: world.cubesOf(set, universe),
         related: [{ place: earlier.place, message: `${rangeOf(earlier, later)}` }],
         operation: later.path,

@@ -34,7 +34,7 @@ export function checkSideWords(words: Cursor, { operations }: BoundStep, report:
       RULE,
       place,
       message,
-      { severity: 'warning', operation: path, related: [{ place: words.place, message: 'The words' }] },
+      { severity: 'info', operation: path, related: [{ place: words.place, message: 'The words' }] },
       path,
     );
   };

@@ -20,12 +20,15 @@ const FIGURES = ['to', 'by', 'expect', 'amount', 'stages', 'then', 'for'];
 const BESIDE: ReadonlySet<string> = new Set(
   'from least most within than under over about around some roughly nearly every each per only'.split(' '),
 );
-/** After a figure: it is a size of a tool or of a thing, or where something is. */
+/** After a figure: it is a size of a tool or of a thing. */
 const SIZES: ReadonlySet<string> = new Set(
-  'socket sockets spanner spanners wrench key keys hex bit bits long wide deep thick away apart clear clearance gap from above below off'.split(
+  'socket sockets spanner spanners wrench key keys hex bit bits long wide deep thick away apart clear clearance gap'.split(
     ' ',
   ),
 );
+
+/** After a length: it is where something is. */
+const PLACES: ReadonlySet<string> = new Set(['from', 'above', 'below', 'off']);
 
 /**
  * Reports what the words of a step say otherwise than its operations do. Only what is plain on both sides: the words have a
@@ -59,7 +62,8 @@ export function wordsThatCount(text: string): string {
 /** Whether a figure of the words is of something beside the operation: `100 mm from the exhaust`, `an 18 mm socket`. */
 function isBeside(text: string, figure: SpokenFigure): boolean {
   const [before, after] = around(text, figure);
-  return before.some((word) => BESIDE.has(word)) || after.some((word) => SIZES.has(word));
+  const beyond = figure.quantity.dimension === 'length' && after.some((word) => PLACES.has(word));
+  return beyond || before.some((word) => BESIDE.has(word)) || after.some((word) => SIZES.has(word));
 }
 
 /** The two words before a figure and the one after it. */
@@ -106,7 +110,7 @@ function checkSpoken(
     const says = words.text!.slice(against.start, against.end);
     const is = written?.text ?? printQuantity(quantity);
     report.add(RULE, place ?? words.place, `The words say ${says}, and the ${whose} ${is}.`, {
-      severity: 'warning',
+      severity: 'info',
       related: written === null ? [] : [{ place: written.place, message: `The ${whose} says ${is}` }],
       fixes: place === null ? [] : fixesOf(place, says, is, written?.place ?? null),
       ...(operation === null ? {} : { operation }),
