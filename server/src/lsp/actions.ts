@@ -10,7 +10,7 @@ import { baseName } from '../workspace/paths';
 import { TriedFixes } from '../workspace/tried';
 import { answering, type Context, type Feature } from './context';
 import { changesOf, placed } from './edits';
-import { type Asked, carried, FIX_KINDS, fixesAt, wholeActions, worked } from './fixes';
+import { type Asked, carried, FIX_KINDS, fixesAt, slipActions, wholeActions, worked } from './fixes';
 import { newVehicleAction } from './new-vehicle';
 import { answerWaivers } from './waive';
 
@@ -36,13 +36,15 @@ export const actions: Feature = {
           const { only } = parameters;
           const wants = (kind: string) =>
             only === undefined || only.some((one) => kind === one || kind.startsWith(`${one}.`));
-          const guide = await context.guides.open(document.uri);
-          if (guide === null)
-            return wants(CodeActionKind.QuickFix) ? carried(context, document, parameters.diagnostics) : [];
           const { lines } = document;
           const span = { start: lines.offsetAt(range.start), end: lines.offsetAt(range.end) };
           const asked: Asked = { document, span, parameters, token, wants };
-          const found: CodeAction[] = [];
+          const found: CodeAction[] = await slipActions(context, tried, asked);
+          const guide = await context.guides.open(document.uri);
+          if (guide === null)
+            return wants(CodeActionKind.QuickFix)
+              ? [...found, ...(await carried(context, document, parameters.diagnostics))]
+              : found;
           if (wants(CodeActionKind.QuickFix)) found.push(...(await fixesAt(context, tried, guide, asked)));
           if (wants(CodeActionKind.RefactorRewrite)) found.push(...(await rewrites(context, guide, span)));
           found.push(...(await wholeActions(context, tried, guide, asked)));

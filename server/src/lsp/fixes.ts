@@ -10,23 +10,27 @@ import { DEBTS } from '../check/repairs/debts';
 import type { Edit, Finding, Span } from '../findings/finding';
 import type { Document } from '../workspace/document';
 import type { Wanted } from '../workspace/drive';
-import { type Many, ofRule, openList, order, slips } from '../workspace/fix-all';
+import { type Many, ofRule, openList, order } from '../workspace/fix-all';
 import type { OpenGuide } from '../workspace/guides';
 import { findingsAt, type TriedFixes } from '../workspace/tried';
 import type { Context } from './context';
 import type { CarriedFix, DiagnosticData } from './diagnostic';
 import { changesOf, placed, versionOf, wantedFor } from './edits';
+import { FIX_ALL, fixAllAction, fixAllEdits } from './fix-all';
 import { nameOfUri } from './uris';
 import { waiveAction } from './waive';
 
 /** Actions on a whole guide, by their kind: what they do, and which findings call for them. */
 const WHOLE: readonly { readonly kind: string; readonly title: string; readonly many: Many }[] = [
-  { kind: `${CodeActionKind.SourceFixAll}.kitproof`, title: 'Put every slip of the pen right', many: slips },
   { kind: 'source.kitproof.closeOpenList', title: 'Close the open list', many: openList },
   { kind: 'source.kitproof.order', title: 'Move steps into order', many: order },
 ];
 
-export const FIX_KINDS: readonly string[] = [CodeActionKind.QuickFix, ...WHOLE.map(({ kind }) => kind)];
+export const FIX_KINDS: readonly string[] = [
+  CodeActionKind.QuickFix,
+  FIX_ALL,
+  ...WHOLE.map(({ kind }) => kind),
+];
 
 /** What an action that is worked out when it is chosen carries with it. */
 interface Chosen {
@@ -83,7 +87,7 @@ export async function fixesAt(
     );
     if (alike.length > 1)
       found.push(
-        ...(await later(context, tried, guide, asked, {
+        ...(await later(context, tried, asked, {
           title: `Fix all ${alike.length} findings of ${finding.rule} in this file`,
           kind: CodeActionKind.QuickFix,
           diagnostics,
@@ -93,7 +97,7 @@ export async function fixesAt(
     const debts = checked.findings.filter(({ rule }) => DEBTS.has(rule));
     if (DEBTS.has(finding.rule) && debts.length > alike.length)
       found.push(
-        ...(await later(context, tried, guide, asked, {
+        ...(await later(context, tried, asked, {
           title: `Close the open list (${debts.length} debts)`,
           kind: CodeActionKind.QuickFix,
           diagnostics,
@@ -124,10 +128,15 @@ export async function wholeActions(
   const found: CodeAction[] = [];
   for (const { kind, title, many } of kinds)
     if (checked.findings.some(many.wanted))
-      found.push(
-        ...(await later(context, tried, guide, asked, { title, kind, diagnostics: [], many: kind })),
-      );
+      found.push(...(await later(context, tried, asked, { title, kind, diagnostics: [], many: kind })));
   return found;
+}
+
+/** The action that puts slips of the pen right in one document, of whatever kind: where such is asked for, as on saving. */
+export async function slipActions(context: Context, tried: TriedFixes, asked: Asked): Promise<CodeAction[]> {
+  if (asked.parameters.only === undefined || !asked.wants(FIX_ALL)) return [];
+  const action = await fixAllAction(context, asked.document);
+  return action === null ? [] : later(context, tried, asked, { ...action, diagnostics: [], many: FIX_ALL });
 }
 
 /** Works out an action that was chosen; without edits where the text is another by now. */
@@ -139,37 +148,42 @@ export async function worked(
 ): Promise<CodeAction> {
   const chosen = action.data as Chosen | undefined;
   if (typeof chosen?.name !== 'string' || action.edit !== undefined) return action;
-  const guide = await context.guides.open(chosen.name);
-  if (guide === null || chosen.version !== versionOf(context, chosen.name)) return action;
-  const edits = await editsFor(context, tried, guide, chosen.many, wantedFor(context, guide.document, token));
+  const document = await context.project.open(chosen.name);
+  if (document === null || chosen.version !== versionOf(context, chosen.name)) return action;
+  const edits = await editsFor(context, tried, document, chosen.many, wantedFor(context, document, token));
   return edits === null ? action : { ...action, edit: changesOf(context, await placed(context, edits)) };
 }
 
 async function editsFor(
   context: Context,
   tried: TriedFixes,
-  guide: OpenGuide,
+  document: Document,
   many: string,
   wanted: Wanted,
 ): Promise<readonly Edit[] | null> {
+  if (many === FIX_ALL) return fixAllEdits(context, document, wanted);
+  const guide = await context.guides.open(document.uri);
+  if (guide === null) return null;
   const whole = WHOLE.find(({ kind }) => kind === many);
-  const which = whole?.many ?? ofRule(many, guide.document.uri);
+  const which = whole?.many ?? ofRule(many, document.uri);
   const mended = await tried.many(guide, which, context.today(), wanted);
   return mended === null || wanted.cancelled ? null : mended.edits;
 }
 
-/** An action that takes long to work out: when it is chosen, where the client can ask then; else at once, where a person asked. */
+/**
+ * An action that takes long to work out: when it is chosen, where the client can ask then; else at once, where a person
+ * asked, or the editor for just this.
+ */
 async function later(
   context: Context,
   tried: TriedFixes,
-  guide: OpenGuide,
   { document, parameters, token }: Asked,
   { many, ...action }: Pick<CodeAction, 'title' | 'kind' | 'diagnostics'> & { readonly many: string },
 ): Promise<CodeAction[]> {
   const data: Chosen = { name: document.uri, version: versionOf(context, document.uri), many };
   if (resolves(context)) return [{ ...action, data }];
-  if (parameters.triggerKind === CodeActionTriggerKind.Automatic) return [];
-  const edits = await editsFor(context, tried, guide, many, wantedFor(context, document, token));
+  if (parameters.triggerKind === CodeActionTriggerKind.Automatic && many !== FIX_ALL) return [];
+  const edits = await editsFor(context, tried, document, many, wantedFor(context, document, token));
   return edits === null ? [] : [{ ...action, edit: changesOf(context, await placed(context, edits)) }];
 }
 

@@ -23,8 +23,6 @@ export interface Many {
   /** Take the last that stands in the guide first: debts are closed in reverse order of opening. */
   readonly lastFirst?: boolean;
   readonly kinds?: readonly PlanKind[];
-  /** Only fixes that are safe unseen. */
-  readonly safe?: boolean;
 }
 
 /** Findings that are mended in one go, at most, and runs of the check for each and for all. */
@@ -36,7 +34,7 @@ const MOST_ROUNDS = 80;
 export function* mendMany(
   checked: Checked,
   today: string,
-  { wanted, lastFirst = false, kinds, safe = false }: Many,
+  { wanted, lastFirst = false, kinds }: Many,
 ): Generator<unknown, Mended | null, void> {
   let current = checked;
   const titles: string[] = [];
@@ -54,7 +52,7 @@ export function* mendMany(
     }
     given.add(keyOf(current, target));
     const own: Checked = { ...current, texts: new Map() };
-    const bounds = { runs: RUNS_EACH, fixes: 1, safe, ...(kinds === undefined ? {} : { kinds }) };
+    const bounds = { runs: RUNS_EACH, fixes: 1, ...(kinds === undefined ? {} : { kinds }) };
     const [fix] = yield* fixesFor(own, target, today, bounds);
     if (fix === undefined) continue;
     const texts = new Map(current.texts);
@@ -76,9 +74,6 @@ export function* mendMany(
 export const ofRule = (rule: string, uri: string): Many => ({
   wanted: (finding) => finding.rule === rule && finding.place.uri === uri,
 });
-
-/** What may be mended unseen: slips of the pen. */
-export const slips: Many = { wanted: ({ fixes }) => fixes.some(({ safe }) => safe), safe: true };
 
 /** The open list, closed in reverse order of opening. */
 export const openList: Many = { wanted: ({ rule }) => DEBTS.has(rule), lastFirst: true };

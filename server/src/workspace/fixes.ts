@@ -17,8 +17,6 @@ export interface Bounds {
   readonly fixes: number;
   /** The only kinds of change that are tried; all without it. */
   readonly kinds?: readonly PlanKind[];
-  /** Only fixes that may be made unseen. */
-  readonly safe?: boolean;
 }
 
 export const BOUNDS: Bounds = { runs: 48, fixes: 4 };
@@ -87,10 +85,6 @@ class Search {
   }
 
   *run(): Generator<unknown, void, void> {
-    if (this.bounds.safe === true) {
-      yield* this.tryAll([...plansOf(this.target, null)].filter(({ safe }) => safe));
-      return;
-    }
     const fault = faultOf(this.base, this.target);
     yield* this.tryAll(plansOf(this.target, fault));
     if (this.found.length < 2) {
