@@ -2,6 +2,7 @@ import { type Rule, rulesOf } from '../rules/rule';
 import { type OpenDocument, openDocument } from '../schema/document';
 import { type Configuration, defaultConfiguration } from './configuration';
 import type { Document } from './document';
+import { judge } from './engine';
 import {
   type Example,
   examplesOf,
@@ -85,10 +86,17 @@ export async function tryPacks(
       rules: opened.reduce((count, one) => count + rulesOf(one).length, 0),
       trials,
       lacking: opened.flatMap(lackingIn),
-      mistakes: opened.reduce((count, { findings }) => count + findings.length, 0),
+      mistakes: pack === null ? 0 : await mistakesIn(project, pack),
     });
   }
   return results;
+}
+
+/** How many findings a check tells of in a pack, hints apart. */
+async function mistakesIn(project: Project, pack: Document): Promise<number> {
+  const { opened, library } = await project.closureOf(pack);
+  const findings = [...opened(pack).findings, ...judge(opened(pack), library)];
+  return findings.filter(({ severity }) => severity !== 'info').length;
 }
 
 async function standardGround(): Promise<TrialGround> {
