@@ -100,3 +100,47 @@ it('a bag under pressure is let go of its air, not clamped together', async () =
   });
   expect(fix!.title).toMatch(/^Deflate the rear bag first, and inflate the rear bag to 1 bar later/);
 });
+
+it('the nut of a taper is slackened before the taper is parted', async () => {
+  const [fix] = await fixesOf('nut-still-on', {
+    vehicle: `
+      parts:
+        rod: { kind: bracket, mass: 2 kg, joins: [frame], joints: { arm-nut: { torque: 40 N·m } }, ends: { arm-taper: { seat: taper } } }
+    `,
+    steps: `
+      - do: [{ free: rod.arm-taper, with: ball-joint-puller }]
+      - do: [{ seat: rod.arm-taper }]
+    `,
+  });
+  expect(fix!.text).toContain('loosen: rod.arm-nut');
+});
+
+it('air is let out before the rim is parted', async () => {
+  const [fix] = await fixesOf('air-out-before-rim', {
+    vehicle: `
+      parts:
+        rear-axle: { kind: live-axle }
+        rear-wheel: { kind: two-piece-wheel, sided: false, mass: 40 kg, joins: [rear-axle] }
+        rear-rim-half: { kind: rim, mass: 12 kg, joins: [rear-wheel], joints: { rim-nut: { bolts: 8, torque: 170 N·m } } }
+    `,
+    steps: `
+      - do: [{ loosen: rear-rim-half.rim-nut }]
+      - do: [{ torque: rear-rim-half.rim-nut }]
+    `,
+  });
+  expect(fix!.text).toContain('deflate: rear-wheel');
+});
+
+it('a hole is not drilled once more', async () => {
+  const [fix] = await fixesOf('drilled-already', {
+    vehicle: `
+      parts:
+        plate: { kind: bracket, joins: [body], holes: { hole: { size: 9 mm } } }
+    `,
+    steps: `
+      - do: [{ mark: plate.hole }, { drill: plate.hole, to: 9 mm }]
+      - do: [{ drill: plate.hole, to: 9 mm }, { deburr: plate.hole }, { coat: plate.hole }]
+    `,
+  });
+  expect(fix!.text).toContain('- do: [{ deburr: plate.hole }');
+});

@@ -166,6 +166,7 @@ const BRINGS: Readonly<Record<string, string>> = {
   held: 'hold',
   compressed: 'compress',
   relaxed: 'relax',
+  empty: 'deflate',
   marked: 'mark',
   size: 'drill',
   deburred: 'deburr',

@@ -40,6 +40,7 @@ const NEEDS: Readonly<Record<string, (fault: Fault) => Work[]>> = {
     const tool = aidFor(fault, 'free', () => false) ?? fault.rule?.repair?.with ?? null;
     return works(entry('free', fault.finding.item ?? '', tool === null ? {} : { with: tool }));
   },
+  'nut-still-on': (fault) => works(entry('loosen', fault.fact('joint'))),
   'still-joined': (fault) => works(entry('unbolt', fault.fact('other'))),
   reach: (fault) => works(entry('unbolt', fault.fact('cover'))),
   'support-axle-before-shock-removal': (fault) => supported(fault, fault.fact('drops')),

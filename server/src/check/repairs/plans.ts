@@ -55,6 +55,7 @@ const IN_PLACE: Readonly<Record<string, readonly Planner[]>> = {
   'line-stretched': [otherTravel],
   'do-done': [leftOut],
   'undo-undone': [leftOut],
+  'drilled-already': [leftOut],
   'slotted-nut-forward-only': [leftOut],
   'fit-discarded': [notScrapped],
   'draft-step': [cleared],
