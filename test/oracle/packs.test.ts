@@ -16,7 +16,10 @@ function findings(rule: Raw, example: unknown): OracleFinding[] {
   return listVariants(files, guide).flatMap((variant) => runOracle(files, guide, packs, variant, config));
 }
 
-for (const rule of readPacks(packs).rules) {
+/** What the engine tells while it binds a guide is no matter of state: the oracle knows nothing of it (schemas/semantics.md). */
+const { 'writing.rules.yaml': _, ...judged } = packs;
+
+for (const rule of readPacks(judged).rules) {
   test(`${text(rule.id)}: good`, () => expect(findings(rule, rule.good)).toEqual([]));
   test(`${text(rule.id)}: bad`, () => {
     expect(findings(rule, rule.bad).map((finding) => finding.rule)).toContain(text(rule.id));

@@ -1,6 +1,6 @@
 /** The check of one guide: the stations in order, then words, waivers and coverage. */
 
-import type { Finding } from '../findings/finding';
+import { type Finding, severityOf } from '../findings/finding';
 import type { Model, Undecided } from '../model/model';
 import { REACHED } from '../model/reached';
 import type { Rulebook } from '../rules/rulebook';
@@ -48,7 +48,7 @@ export function* checkGuide(
   const worded = wordFindings(simulation, raw, rulebook.rules);
   const { steps, checkedSteps, unchecked, findings: ofCoverage } = stepCoverage(model);
   const lost = [...simulation.state.lost].map((item) => tooMany(model, item));
-  const told = [...model.findings, ...worded, ...ofCoverage].sort(byPlace);
+  const told = [...asRuled(model.findings, rulebook), ...worded, ...ofCoverage].sort(byPlace);
   const { kept, waived, findings: ofWaivers } = applyWaivers(model, told, rulebook, asOf, WAIVED_BESIDE);
   const findings = [...kept, ...draftFindings(model), ...lost, ...ofWaivers].sort(byPlace);
   const coverage = {
@@ -67,6 +67,16 @@ const WAIVED_BESIDE = [UNCHECKED, ...REACHED];
 /** Whether a finding is of a kind that may be accepted where it stands: mistakes in the writing are not. */
 export const mayBeWaived = ({ rule, operation }: Finding, rulebook: Rulebook): boolean =>
   operation !== undefined && (rulebook.rules.has(rule) || WAIVED_BESIDE.includes(rule));
+
+/** What binding told of, as the rulebook has it: switched off, of another harm, or as it is where no pack speaks of it. */
+function asRuled(findings: readonly Finding[], { rules, on }: Rulebook): Finding[] {
+  return findings.flatMap((finding) => {
+    const rule = REACHED.includes(finding.rule) ? rules.get(finding.rule) : undefined;
+    if (rule === undefined) return [finding];
+    if (rule.family !== 'built-in' || !on.has(rule.id)) return [];
+    return [{ ...finding, harm: rule.harm, severity: rule.severity ?? severityOf(rule.harm) }];
+  });
+}
 
 /** A step's caution covers the rules that it says it covers. */
 const covered = ({ event, rule }: RawFinding) => event?.step.covered.has(rule) === true;

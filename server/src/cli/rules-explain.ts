@@ -1,3 +1,4 @@
+import { REACHED } from '../model/reached';
 import { spelledOut } from '../rules/in-words';
 import type { Rule } from '../rules/rule';
 import { printYaml } from '../text/print';
@@ -70,12 +71,16 @@ function* sectionsOf(
     `    rules: { ${rule.id}: { severity: warning, harm: ${rule.harm} } }`,
     '  To accept it in one place, at the operation, the step or the section:',
     `    waive: [{ rule: ${rule.id}, because: …, by: …, until: … }]`,
-    '  To answer it by a caution of the step that says what the rule is about:',
-    `    caution: { signal: warning, covers: [${rule.id}], text: … }`,
+    ...(REACHED.includes(rule.id) ? [] : byCaution(rule)),
   ]
     .map((line) => colours.dim(line))
     .join('\n');
 }
+
+const byCaution = ({ id }: Rule): string[] => [
+  '  To answer it by a caution of the step that says what the rule is about:',
+  `    caution: { signal: warning, covers: [${id}], text: … }`,
+];
 
 function factsOf(rule: Rule, folder: string): [string, string][] {
   const { looksAt, found, excused } = spelledOut(rule);

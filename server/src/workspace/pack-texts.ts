@@ -13,6 +13,7 @@ import steering from '../rules/packs/steering.rules.yaml';
 import suspension from '../rules/packs/suspension.rules.yaml';
 import towing from '../rules/packs/towing.rules.yaml';
 import wheels from '../rules/packs/wheels.rules.yaml';
+import writing from '../rules/packs/writing.rules.yaml';
 
 /**
  * The texts of the standard packs, base first; a new one is a file in `rules/packs/` and a line here and above. What is
@@ -34,4 +35,5 @@ export const PACK_TEXTS: Readonly<Record<string, string>> = {
   suspension,
   towing,
   wheels,
+  writing,
 };
