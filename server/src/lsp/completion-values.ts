@@ -13,9 +13,8 @@ import {
   kindsOf,
   piecesFor,
   targetsFor,
-  valuesOf,
 } from '../workspace/candidates';
-import type { Document } from '../workspace/document';
+import { conditionValues, wholeConditions } from '../workspace/condition-words';
 import type { OpenGuide } from '../workspace/guides';
 import { targetNamed } from '../workspace/meaning';
 import { namesOf } from '../workspace/names';
@@ -40,13 +39,12 @@ export async function valueCandidates(
   closure: Closure,
 ): Promise<Candidate[]> {
   const { schema, document } = asked;
-  const trait = guide === null ? null : traitAt(document, asked.at);
-  if (trait !== null && guide !== null) {
-    if (trait.name === 'done')
-      return guide.model.steps.flatMap(({ id, title }) => (id === null ? [] : [candidate(id, title)]));
-    const values = valuesOf(guide.model, trait.name);
+  const trait = traitAt(document, asked.at);
+  if (trait !== null) {
+    const values = conditionValues(trait.name, guide, closure);
     return asked.keys[0] === 'covers' ? [...values, candidate('any', 'every value')] : values;
   }
+  if (schema['x-condition']) return wholeConditions(guide, closure);
   const inRule = document.kind === 'rules' ? wordsInRule(asked, closure) : null;
   if (inRule !== null) return inRule;
   const fixed = [
@@ -182,35 +180,4 @@ async function filesOf(context: Context, closure: Closure, kind: string): Promis
     found.push(candidate(path, kind, '', path.startsWith('..') ? 1 : 0));
   }
   return found;
-}
-
-/** Within `{part:…}` of a text: the names that may stand there. */
-export function wordsInCurly(
-  { model }: OpenGuide,
-  document: Document,
-  offset: number,
-): { readonly words: Candidate[]; readonly start: number; readonly end: number } | null {
-  const { text } = document;
-  const open = text.lastIndexOf('{', offset - 1);
-  if (open < 0 || offset - open > 120) return null;
-  const stretch = text.slice(open + 1, offset);
-  const colon = stretch.indexOf(':');
-  const word = colon < 0 ? null : stretch.slice(0, colon);
-  if (word !== 'part' && word !== 'torque' && word !== 'step') return null;
-  if (stretch.includes('}') || stretch.includes('\n') || stretch.slice(colon + 1).startsWith(' '))
-    return null;
-  const start = open + colon + 2;
-  let end = offset;
-  while (end < text.length && !'}\n\r "'.includes(text[end]!)) end++;
-  if (word === 'step')
-    return {
-      words: model.steps.flatMap(({ id, title }) => (id === null ? [] : [candidate(id, title)])),
-      start,
-      end,
-    };
-  const words =
-    word === 'torque'
-      ? targetsFor(model, 'torque', null).filter(({ word: name }) => name.includes('.'))
-      : targetsFor(model, 'check', null);
-  return { words, start, end };
 }

@@ -10,13 +10,18 @@ import { VERBS } from '../model/verbs';
 import { FAMILIES } from '../rules/rule';
 import { FIRST_KEYS, propertiesOf, verbDescriptions } from '../schema/describe';
 import { type Asked, askedAt } from '../workspace/asked';
+import { conditionMapAt, lookAt } from '../workspace/at';
 import type { Candidate } from '../workspace/candidates';
+import { conditionKeys, conditionVariables } from '../workspace/condition-words';
 import { isNamedAsOurs } from '../workspace/document';
 import type { OpenGuide } from '../workspace/guides';
 import type { Closure } from '../workspace/project';
 import { ruleWords } from '../workspace/rule-words';
-import { valueCandidates, wordsInCurly } from './completion-values';
+import { type About, CompletionDocs } from './completion-docs';
+import { wordsInBraces } from './completion-texts';
+import { valueCandidates } from './completion-values';
 import { answering, type Context, type Feature, rangeOf } from './context';
+import { nameTold } from './hover';
 import { RULE_SNIPPETS, SECTION_SNIPPETS, type Snippet, STEP_SNIPPETS } from './snippets';
 import { nameOfUri } from './uris';
 
@@ -24,8 +29,15 @@ const NOTHING: CompletionList = { isIncomplete: false, items: [] };
 
 /** Keys, verbs, names and values that may stand at the cursor, what makes sense in the present state first. */
 export const completion: Feature = {
-  capabilities: () => ({ completionProvider: { triggerCharacters: [':', ' ', '.', '{', '-'] } }),
+  capabilities: () => ({
+    completionProvider: { triggerCharacters: [':', ' ', '.', '{', '-'], resolveProvider: true },
+  }),
   register(connection, context) {
+    const docs = new CompletionDocs(context);
+    connection.onCompletionResolve(
+      (item, token): Promise<CompletionItem> =>
+        answering(context, item, async (one: CompletionItem) => docs.resolved(one))(item, token),
+    );
     connection.onCompletion(
       answering<
         { textDocument: { uri: string }; position: { line: number; character: number } },
@@ -36,19 +48,36 @@ export const completion: Feature = {
         const offset = document.lines.offsetAt(position);
         const guide = await context.guides.open(document.uri);
         if (guide !== null) {
-          const curly = wordsInCurly(guide, document, offset);
-          if (curly !== null) return listOf(curly.words, rangeOf(document.lines, curly));
+          const braces = wordsInBraces(guide, document, offset);
+          if (braces !== null) {
+            const step = lookAt(document, offset)?.step ?? null;
+            const list = listOf(braces.words, rangeOf(document.lines, braces));
+            return docs.listed(list, namesTold(guide, braces.words, step));
+          }
         }
         const asked = askedAt(document, offset);
         if (asked === null) return NOTHING;
         const closure = guide?.closure ?? (await context.project.closureOf(document));
         const range = rangeOf(document.lines, { start: asked.start, end: asked.end });
-        if (asked.slot === 'key') return keysFor(context, asked, guide, closure, range);
-        return listOf(await valueCandidates(context, asked, guide, closure), range);
+        if (asked.slot === 'key') return docs.listed(keysFor(context, asked, guide, closure, range));
+        const words = await valueCandidates(context, asked, guide, closure);
+        return docs.listed(listOf(words, range), namesTold(guide, words, asked.step));
       }),
     );
   },
 };
+
+/** For names of a guide what the pointer on them would tell, where that is asked for. */
+function namesTold(
+  guide: OpenGuide | null,
+  words: readonly Candidate[],
+  step: string | null,
+): ReadonlyMap<string, About> {
+  const told = new Map<string, About>();
+  if (guide !== null)
+    for (const { word, named } of words) if (named) told.set(word, () => nameTold(guide, word, step));
+  return told;
+}
 
 /** An empty file that is named as ours may begin with what its name says. */
 function firstLines(context: Context, uri: string): CompletionList {
@@ -79,6 +108,13 @@ function keysFor(
   range: Range,
 ): CompletionList {
   const { schema, beside, document } = asked;
+  const bounds = conditionMapAt(document, asked.keys);
+  // Only figures lie within bounds.
+  if (
+    bounds?.is === 'bounds' &&
+    !conditionVariables(guide, closure).some(({ name, numeric }) => numeric && name === bounds.of)
+  )
+    return NOTHING;
   const colon = asked.hasColon ? '' : ': ';
   const key = (label: string, about: string, rank: string, kind: CompletionItemKind): CompletionItem => ({
     label,
@@ -93,7 +129,7 @@ function keysFor(
     for (const { verb, description } of verbDescriptions())
       items.push(key(verb, description, '1', CompletionItemKind.Function));
   if (schema['x-condition']) {
-    for (const { word, detail, about, rank } of valueKeys(guide))
+    for (const { word, detail, about, rank } of conditionKeys(guide, closure))
       if (!beside.has(word))
         items.push(key(word, `${detail}: ${about}`, String(rank), CompletionItemKind.EnumMember));
   } else if (typeof schema.additionalProperties === 'object' && schema['x-names'] !== undefined) {
@@ -143,28 +179,6 @@ function snippetItem({ label, about, body }: Snippet, range: Range): CompletionI
   };
 }
 
-function valueKeys(guide: OpenGuide | null): Candidate[] {
-  const branches: Candidate[] = [
-    { word: 'done', detail: 'an optional step was done', about: 'its id', rank: 2 },
-    { word: 'found', detail: 'a measure found something', about: 'the word of its `else`', rank: 2 },
-    { word: 'not', detail: 'a condition turned round', about: 'a condition', rank: 2 },
-  ];
-  if (guide === null) return branches;
-  return [
-    ...guide.model.world.variables
-      .filter(({ name }) => !name.includes(':'))
-      .map(
-        ({ name, kind, values }): Candidate => ({
-          word: name,
-          detail: kind,
-          about: values.join(', '),
-          rank: 0,
-        }),
-      ),
-    ...branches,
-  ];
-}
-
 function namesForKeys(asked: Asked, guide: OpenGuide | null, closure: Closure): Candidate[] {
   const names = asked.schema['x-names'];
   const ofRules = ruleWords(names ?? '', asked, { packs: closure.library.packs, rulebook: closure.rulebook });
@@ -177,7 +191,7 @@ function namesForKeys(asked: Asked, guide: OpenGuide | null, closure: Closure): 
       rank: 1,
     }));
   if (guide === null) return [];
-  if (names === 'trait') return valueKeys(guide).filter(({ rank }) => rank === 0);
+  if (names === 'trait') return conditionKeys(guide, closure).filter(({ rank }) => rank === 0);
   return [...guide.model.things.values()].flatMap((thing): Candidate[] => [
     { word: thing.name, detail: thing.kind ?? thing.type, about: '', rank: 1 },
     ...(thing.type === 'part' ? [...thing.joints.keys()] : []).map(

@@ -57,6 +57,14 @@ const markdown = (paragraphs: readonly string[]) => ({
   value: paragraphs.join('\n\n'),
 });
 
+/** What the pointer on a name of a guide would tell, in Markdown, as in a step; null where it is no name. */
+export function nameTold(guide: OpenGuide, name: string, step: string | null): string | null {
+  const target = targetNamed(guide.model, name);
+  if (target !== null) return markdown(targetInWords(guide, step, target)).value;
+  const aid = aidNamed(guide.model, name);
+  return aid === null ? null : markdown([`**${plain(aid.name)}**`, list(aidInWords(aid))]).value;
+}
+
 /** Facts as a list. Names of users' files may hold anything, so what markdown would read is taken out. */
 const list = (facts: readonly string[]): string => facts.map((fact) => `- ${plain(fact)}`).join('\n');
 const plain = (text: string): string => text.replaceAll(/[<>[\]*_#|\\]/g, (mark) => `\\${mark}`);
@@ -69,7 +77,7 @@ function wordsAt(guide: OpenGuide | null, closure: Closure, at: At): string[] {
     return [
       `**${at.written}**`,
       verb?.description ?? '',
-      ...(guide === null ? [] : statesOf(guide, at, operation.targets)),
+      ...(guide === null ? [] : statesOf(guide, at.step, operation.targets)),
     ].filter(Boolean);
   }
   if (at.names === 'rule') {
@@ -148,7 +156,7 @@ function wordsInGuide(guide: OpenGuide, at: At, operation: BoundOperation | null
     return torqueInWords(guide, at, operation);
   if (at.onKey && at.names === null) return null;
   const target = at.names === null ? null : targetAt(model, at);
-  if (target !== null) return targetInWords(guide, at, target);
+  if (target !== null) return targetInWords(guide, at.step, target, at.written!);
   const hardware = hardwareNamed(model, at.written!);
   if (hardware === null) return null;
   const serves = hardware.serves.map(({ joint, piece }) =>
@@ -171,7 +179,12 @@ const kindOfVariable = (kind: string): string =>
       ? 'An option of the kit'
       : 'A branch of this guide';
 
-function targetInWords(guide: OpenGuide, at: At, target: Target): string[] {
+function targetInWords(
+  guide: OpenGuide,
+  step: string | null,
+  target: Target,
+  written = target.written,
+): string[] {
   const { model } = guide;
   const thing = thingOfTarget(target);
   const facts =
@@ -180,18 +193,16 @@ function targetInWords(guide: OpenGuide, at: At, target: Target): string[] {
       : thing !== null
         ? thingInWords(thing, model)
         : [];
-  return [
-    `**${plain(target.written || at.written!)}**`,
-    list(facts),
-    ...statesOf(guide, at, [target]),
-  ].filter(Boolean);
+  return [`**${plain(target.written || written)}**`, list(facts), ...statesOf(guide, step, [target])].filter(
+    Boolean,
+  );
 }
 
 /** How targets stand before and after the step. */
-function statesOf(guide: OpenGuide, at: At, targets: readonly Target[]): string[] {
-  if (at.step === null) return [];
-  const before = guide.before(at.step);
-  const after = guide.before(at.step, Number.POSITIVE_INFINITY);
+function statesOf(guide: OpenGuide, step: string | null, targets: readonly Target[]): string[] {
+  if (step === null) return [];
+  const before = guide.before(step);
+  const after = guide.before(step, Number.POSITIVE_INFINITY);
   if (before === null || after === null) return [];
   const rows = targets.slice(0, 8).flatMap((target) => {
     const was = statesInWords(stateOf(before, target));
@@ -255,5 +266,5 @@ function wordsOfPlaceholder(guide: OpenGuide, word: string, name: string, at: At
     return step === undefined ? null : [`**Step ${step.path}**`, plain(step.title)];
   }
   const target = targetNamed(model, name);
-  return target === null ? null : targetInWords(guide, at, target);
+  return target === null ? null : targetInWords(guide, at.step, target);
 }

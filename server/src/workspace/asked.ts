@@ -2,7 +2,8 @@ import { schemaAt } from '../schema/describe';
 import type { Schema } from '../schema/spots';
 import { follow, keyName } from '../text/access';
 import type { Node, Reading } from '../text/tree';
-import { type At, lookAt, placeInGuide, traitAt } from './at';
+import { type At, conditionMapAt, lookAt, placeInGuide, traitAt } from './at';
+import { BOUNDS_SCHEMA, CONDITION_SCHEMA } from './condition-words';
 import { type Document, readDocument } from './document';
 
 /** Where a writer is typing: which slot of the document a word there would fill. */
@@ -53,6 +54,12 @@ export function askedAt(document: Document, offset: number): Asked | null {
       const schema = schemaAt(kind!, reading.root!, reading, keys);
       if (schema !== null && takesKeys(schema))
         return { ...made(asKey, keys, schema, 'key'), start, end, hasColon };
+      // Of what is within a condition the schema says nothing.
+      const condition = conditionMapAt(asKey.document, keys);
+      if (condition !== null) {
+        const inner = condition.is === 'bounds' ? BOUNDS_SCHEMA : CONDITION_SCHEMA;
+        return { ...made(asKey, keys, inner, 'key'), start, end, hasColon };
+      }
     }
   }
   const asValue = standingIn(document, start, end, STANDIN + closing);

@@ -93,6 +93,28 @@ export function traitAt(
   return null;
 }
 
+/**
+ * What of a condition a map is that keys lead to: the condition itself (one of a list, or turned round by `not`), or the
+ * bounds of a figure under a trait. Null outside of conditions.
+ */
+export function conditionMapAt(
+  { reading, kind }: Document,
+  keys: readonly (string | number)[],
+): { readonly is: 'condition' } | { readonly is: 'bounds'; readonly of: string } | null {
+  if (kind === null || reading.root === null) return null;
+  for (let depth = 1; depth <= keys.length; depth++) {
+    const covers = kind === 'install' && keys[0] === 'covers' && depth === 1;
+    if (!covers && schemaAt(kind, reading.root, reading, keys.slice(0, depth))?.['x-condition'] !== true)
+      continue;
+    const [name, ...more] = keys
+      .slice(depth)
+      .filter((key): key is string => typeof key === 'string' && key !== 'not');
+    if (name === undefined) return covers ? null : { is: 'condition' };
+    return more.length === 0 && typeof keys.at(-1) === 'string' ? { is: 'bounds', of: name } : null;
+  }
+  return null;
+}
+
 /** The `{part:…}`, `{torque:…}` or `{step:…}` of a text around an offset. */
 export function placeholderAt(
   document: Document,

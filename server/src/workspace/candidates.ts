@@ -16,6 +16,8 @@ export interface Candidate {
   readonly about: string;
   /** 0 is what makes sense there now, 1 what may, 2 what is named yet makes no sense in the present state. */
   readonly rank: 0 | 1 | 2;
+  /** It is a name of the guide: all that is known of it is told when it is asked for. */
+  readonly named?: boolean;
 }
 
 export const candidate = (word: string, detail = '', about = '', rank: 0 | 1 | 2 = 1): Candidate => ({
@@ -34,7 +36,8 @@ export function targetsFor(model: Model, verb: string, sim: Simulation | null): 
     const target = targetNamed(model, name);
     if (target === null) return;
     const sensible = sim === null ? null : isSensible(sim, verb, target, model.universe);
-    found.push(candidate(name, targetInShort(target), '', sensible === null ? 1 : sensible ? 0 : 2));
+    const rank = sensible === null ? 1 : sensible ? 0 : 2;
+    found.push({ ...candidate(name, targetInShort(target), '', rank), named: true });
   };
   for (const thing of model.things.values()) {
     if (thing.type === 'line') {
@@ -60,7 +63,7 @@ export function aidsOf(model: Model): Candidate[] {
     const can = [aid.raises ? 'raises' : '', aid.carries ? 'carries' : '', aid.holds ? 'holds' : ''].filter(
       Boolean,
     );
-    return candidate(aid.name, can.join(', '));
+    return { ...candidate(aid.name, can.join(', ')), named: true };
   });
 }
 
@@ -85,17 +88,6 @@ export function figuresFor(model: Model, names: readonly string[]): Candidate[] 
     const torque = target?.type === 'joint' ? target.joint.torque : null;
     return torque === null ? [] : [candidate(printQuantity(torque), `of ${name}, by its file`, '', 0)];
   });
-}
-
-export function traitsOf(model: Model): Candidate[] {
-  return model.world.variables.flatMap(({ name, values, kind }) =>
-    name.includes(':') ? [] : [candidate(name, kind, values.join(', '), 0)],
-  );
-}
-
-export function valuesOf(model: Model, trait: string): Candidate[] {
-  const variable = model.world.variables.find(({ name }) => name === trait);
-  return (variable?.values ?? []).map((value) => candidate(value, trait, '', 0));
 }
 
 export function kindsOf(documents: readonly OpenDocument[]): Candidate[] {
