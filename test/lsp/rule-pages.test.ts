@@ -110,3 +110,19 @@ describe('what is written for nothing is told as such, for the editor to grey it
     expect((await pulled(client, LOOSE))[0]!.tags).toBeUndefined();
   });
 });
+
+it('the name of a standard rule in a waiver leads to the catalogue', async () => {
+  const waived = LOOSE.replace(
+    'title:',
+    'waive: [{ rule: left-loose, because: Shown so., by: A. Writer, until: 2099-01-01 }]\ntitle:',
+  );
+  const client = await inMemory(files({ [CATALOGUE]: RULES }), CATALOGUE).start(LINKING, [FOLDER]);
+  await client.open(GUIDE_URI, waived);
+  const [found] = await client.request<readonly { uri: string; range: { start: { line: number } } }[]>(
+    'textDocument/definition',
+    { textDocument: { uri: GUIDE_URI }, position: at(waived, 'left-loose') },
+  );
+  await client.end();
+  expect(found!.uri).toBe('file:///program%20of%20ours/schemas/rules.md');
+  expect(RULES.split('\n')[found!.range.start.line]).toBe('### left-loose');
+});

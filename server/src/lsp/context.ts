@@ -15,6 +15,7 @@ import type { Guides } from '../workspace/guides';
 import type { Files } from '../workspace/port';
 import type { Project } from '../workspace/project';
 import type { NameIndex } from '../workspace/uses';
+import type { RulePages } from './rule-pages';
 import type { Settings } from './settings';
 
 /** What the machine around a session gives it; the one difference between a process and a browser worker. */
@@ -40,6 +41,8 @@ export interface Context {
   readonly settings: Settings;
   /** What documents name, each read once. */
   readonly names: NameIndex;
+  /** Where rules are described. */
+  readonly rulePages: RulePages;
   /** Today where the writer is, `2026-03-14`. */
   today(): string;
   /** The YAML files of all folders that are open, and every open document, whether they are checked or not. */

@@ -22,10 +22,9 @@ export const navigation: Feature = {
       answering<Position, Location[]>(context, [], async ({ textDocument, position }) => {
         const document = await context.document(textDocument.uri);
         if (document === null) return [];
-        return located(
-          context,
-          await definitionsAt(context, index, document, document.lines.offsetAt(position)),
-        );
+        const offset = document.lines.offsetAt(position);
+        const found = await located(context, await definitionsAt(context, index, document, offset));
+        return found.length > 0 ? found : await described(context, document, offset);
       }),
     );
     connection.onReferences(
@@ -61,6 +60,17 @@ async function located(context: Context, places: readonly Place[]): Promise<Loca
     if (location !== null) found.push(location);
   }
   return found;
+}
+
+/** A standard rule is no file that an editor could show; it is described in the catalogue. */
+async function described(context: Context, document: Document, offset: number): Promise<Location[]> {
+  const at = lookAt(document, offset);
+  if (at?.names !== 'rule' || at.written === null) return [];
+  const page = (await context.rulePages.of(document.uri, new Set([at.written]))).get(at.written);
+  if (page === undefined) return [];
+  const [uri = '', line] = page.split('#L');
+  const start = { line: Number(line) - 1, character: 0 };
+  return [{ uri, range: { start, end: start } }];
 }
 
 async function definitionsAt(

@@ -1,7 +1,6 @@
 import type { Diagnostic } from 'vscode-languageserver/lib/common/api.js';
 import type { Context } from './context';
 import { diagnosticOf } from './diagnostic';
-import { RulePages } from './rule-pages';
 
 /** What was last reported of a document. */
 export interface Report {
@@ -15,15 +14,7 @@ export class Reports {
   private readonly known = new Map<string, { readonly key: string; readonly report: Report }>();
   private count = 0;
 
-  private readonly pages: RulePages;
-
-  /** @param catalogue the name of the rules' catalogue; null where there is none. */
-  constructor(
-    private readonly context: Context,
-    catalogue: string | null,
-  ) {
-    this.pages = new RulePages(context, catalogue);
-  }
+  constructor(private readonly context: Context) {}
 
   /** What is reported of a document now; nothing where it is not ours or there is no such file. */
   async of(name: string): Promise<Report> {
@@ -34,7 +25,7 @@ export class Reports {
     const can = context.client.textDocument?.publishDiagnostics;
     const related = can?.relatedInformation !== false;
     const linked = can?.codeDescriptionSupport === true && lines !== null;
-    const pages = linked ? await this.pages.of(name, new Set(findings.map(({ rule }) => rule))) : null;
+    const pages = linked ? await context.rulePages.of(name, new Set(findings.map(({ rule }) => rule))) : null;
     const items: Diagnostic[] = [];
     if (lines !== null)
       for (const finding of findings)

@@ -20,6 +20,7 @@ import { Folders, isSettingsName } from './folders';
 import { Pulling } from './pulling';
 import { Pushing } from './pushing';
 import { Reports } from './reports';
+import { RulePages } from './rule-pages';
 import { Settings } from './settings';
 import { nameOfUri, uriOfName } from './uris';
 
@@ -45,6 +46,7 @@ class Session implements Context {
   readonly guides: Guides;
   readonly settings = new Settings();
   readonly names = new NameIndex();
+  readonly rulePages: RulePages;
   private readonly folders: Folders;
   private readonly decorations: Decorations;
   private readonly pulls: boolean;
@@ -63,7 +65,8 @@ class Session implements Context {
     this.guides = new Guides(this.project);
     this.folders = new Folders(this);
     this.decorations = new Decorations(this);
-    const reports = new Reports(this, host.catalogue);
+    this.rulePages = new RulePages(this, host.catalogue);
+    const reports = new Reports(this);
     const outlet = this.pulls
       ? new Pulling(this, reports, () => this.folders.scanned())
       : new Pushing(this, reports);
