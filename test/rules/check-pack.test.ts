@@ -128,6 +128,17 @@ ${REST}
     #                                 ^^^^ error[unknown-property]: A rule cannot ask for "nutt" of a joint; did you mean "nut"?
     never: true
 ${REST}
+  - id: values
+    watch: { verb: [torque], joint: { nut: [selflocking, none], structural: yess, thread: M9 } }
+    #                                       ^^^^^^^^^^^ error[unknown-value]: "nut" is never "selflocking"; did you mean "self-locking"?
+    #                                                                       ^^^^ error[unknown-value]: "structural" is never "yess"; it is one of true, false.
+    never: true
+${REST}
+  - id: aids
+    watch: { verb: [hold], qualifier: { with: [cap, bungs, workshop-rag] } }
+    #                                          ^^^ error[unknown-value]: "cap" is another word for the aid "bung"; a rule goes by the aid.
+    never: true
+${REST}
 `,
   );
   faults(

@@ -22,14 +22,17 @@ export async function testRules(words: readonly string[], page: RulesPage): Prom
   const trials = results.flatMap((result) => result.trials);
   const failed = trials.filter(({ faults }) => faults.length > 0).length;
   const rules = results.reduce((count, result) => count + result.rules, 0);
+  const broken = results.some(({ mistakes }) => mistakes > 0);
   const verdict =
     failed === 0
-      ? colours.green('each shows what it should')
+      ? broken || trials.length === 0
+        ? colours.red(broken ? 'the pack itself is to be mended first' : 'there is nothing to try')
+        : colours.green('each shows what it should')
       : colours.red(
           `${failed === 1 ? '1 does' : `${failed} do`} not show what ${failed === 1 ? 'it' : 'they'} should`,
         );
   io.out(`${counted(rules, 'rule')}, ${counted(trials.length, 'example')}: ${verdict}.\n`);
-  return failed > 0 || results.some(({ mistakes }) => mistakes > 0) ? EXIT.found : EXIT.clean;
+  return failed > 0 || broken ? EXIT.found : EXIT.clean;
 }
 
 /** The packs that the configuration lists, and the standard ones. */

@@ -1,5 +1,6 @@
 /** What a rule looks at and asks: words that nobody knows, and questions that can have one answer only. */
 
+import type { AidTable } from '../model/aids';
 import { isBuiltIn } from '../model/builtins';
 import type { KindTable } from '../model/kinds';
 import { listed, type Report } from '../model/report';
@@ -9,8 +10,8 @@ import { nearBuiltIn, type Properties, type Sorts, Words } from './check-words';
 import { SORTS, type Sort, STATES, sortsOfVerb } from './vocabulary';
 
 /** Checks `watch`, what the family asks, and `unless`. */
-export function checkAsked(rule: Cursor, kinds: KindTable, report: Report): void {
-  const asked = new Asked(kinds, report);
+export function checkAsked(rule: Cursor, kinds: KindTable, aids: AidTable, report: Report): void {
+  const asked = new Asked(kinds, aids, report);
   const watch = rule.get('watch');
   const watched = watch === null ? new Set(SORTS) : asked.watch(watch);
   for (const family of ['needs', 'never-while']) {
@@ -33,9 +34,10 @@ class Asked {
 
   constructor(
     private readonly kinds: KindTable,
+    aids: AidTable,
     private readonly report: Report,
   ) {
-    this.words = new Words(kinds, report);
+    this.words = new Words(kinds, aids, report);
   }
 
   /** What the watched operations may act on; everything, where they can be nothing (that was told). */

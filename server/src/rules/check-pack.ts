@@ -1,6 +1,7 @@
 /** What is wrong in the rules of a pack, whoever uses it: rules that ask nothing, twice, or what can never be. */
 
 import type { Finding } from '../findings/finding';
+import { AidTable } from '../model/aids';
 import { KindTable } from '../model/kinds';
 import { nearestName } from '../model/nearest';
 import { Report, shown, suggestion } from '../model/report';
@@ -17,7 +18,9 @@ export function checkPack(document: OpenDocument, library: Library): Finding[] {
   const at = library.packs.findIndex(({ uri }) => uri === document.uri);
   const before = at < 0 ? library.packs : library.packs.slice(0, at);
   const known = rulesIn(before);
-  const kinds = new KindTable(at < 0 ? [...library.packs, document] : library.packs);
+  const packs = at < 0 ? [...library.packs, document] : library.packs;
+  const kinds = new KindTable(packs);
+  const aids = new AidTable(packs);
   const own = new Map<string, Cursor>();
   for (const rule of itemsAt(Cursor.of(document), 'rules')) {
     checkId(rule, known, own, report);
@@ -26,7 +29,7 @@ export function checkPack(document: OpenDocument, library: Library): Finding[] {
     const family = families[0] ?? null;
     if (family === 'built-in') checkBuiltin(rule, known, report);
     else if (family !== null) {
-      checkAsked(rule, kinds, report);
+      checkAsked(rule, kinds, aids, report);
       checkSays(rule, family, report);
     }
     checkExamples(rule, report);

@@ -1,11 +1,12 @@
 /** The words of a rule that nobody knows: kinds, states, qualifiers, properties of joints, and slips of what always exists. */
 
+import type { AidTable } from '../model/aids';
 import { isBuiltIn, SPATIAL, SYSTEMS } from '../model/builtins';
 import type { KindTable } from '../model/kinds';
 import { nearestName } from '../model/nearest';
 import { listed, type Report, shown, suggestion } from '../model/report';
 import { type Cursor, itemsAt } from '../model/source';
-import { propertiesOfVerb } from '../schema/describe';
+import { propertiesOfVerb, propertyOfJoint } from '../schema/describe';
 import { type Sort, STATES } from './vocabulary';
 import { PROPERTIES } from './watching';
 
@@ -15,6 +16,7 @@ export type Properties = ReturnType<typeof propertiesOfVerb>;
 export class Words {
   constructor(
     private readonly kinds: KindTable,
+    private readonly aids: AidTable,
     private readonly report: Report,
   ) {}
 
@@ -85,12 +87,13 @@ export class Words {
         );
         continue;
       }
+      if (name === 'with') this.aidsIn(value);
       const words = [...(schema.enum ?? []), ...(schema['x-values'] ?? [])];
       if (words.length === 0) continue;
       for (const one of value.items()) {
         if (one.text === null || ['any', 'none', ...words].includes(one.text)) continue;
         const { hint, fixes } = suggestion(one.place, nearestName(one.text, words));
-        const end = hint === '.' ? `; it is ${listed(words)}.` : hint;
+        const end = hint === '.' ? `; it is one of ${words.join(', ')}.` : hint;
         this.report.add('unknown-value', one.place, `"${name}" is never "${shown(one.text)}"${end}`, {
           fixes,
         });
@@ -98,9 +101,37 @@ export class Words {
     }
   }
 
+  /** An operation is seen with the aid's own name, whatever its writer calls it: another word for it in a rule is never seen. */
+  private aidsIn(value: Cursor): void {
+    for (const one of value.items()) {
+      const aid = one.text === null ? null : this.aids.find(one.text);
+      if (aid === null || isForm(one.text!, aid.name)) continue;
+      const { fixes } = suggestion(one.place, aid.name);
+      const message = `"${shown(one.text!)}" is another word for the aid "${aid.name}"; a rule goes by the aid.`;
+      this.report.add('unknown-value', one.place, message, { fixes });
+    }
+  }
+
+  /** What a property of a joint is never; of threads, classes and counts nothing is known beforehand. */
+  private values(name: string, value: Cursor): void {
+    const schema = propertyOfJoint(name);
+    const words = schema?.enum ?? (schema?.type === 'boolean' ? ['true', 'false'] : []);
+    if (words.length === 0) return;
+    const known = schema?.enum === undefined ? words : [...words, 'none'];
+    for (const one of value.items()) {
+      if (one.text === null || known.includes(one.text)) continue;
+      const { hint, fixes } = suggestion(one.place, nearestName(one.text, known));
+      const end = hint === '.' ? `; it is one of ${known.join(', ')}.` : hint;
+      this.report.add('unknown-value', one.place, `"${name}" is never "${shown(one.text)}"${end}`, { fixes });
+    }
+  }
+
   properties(watch: Cursor): void {
     for (const [name, value] of watch.get('joint')?.entries() ?? []) {
-      if (Object.hasOwn(PROPERTIES, name)) continue;
+      if (Object.hasOwn(PROPERTIES, name)) {
+        this.values(name, value);
+        continue;
+      }
       const names = Object.keys(PROPERTIES);
       const { hint, fixes } = suggestion(value.keyPlace, nearestName(name, names));
       const end = hint === '.' ? `; there are ${names.join(', ')}.` : hint;
@@ -116,6 +147,10 @@ export class Words {
 
 /** The system or place of the vehicle that a name nearly is. */
 export const nearBuiltIn = (name: string): string | null => nearestName(name, [...SPATIAL, ...SYSTEMS]);
+
+/** Singular and plural are one. */
+const isForm = (word: string, name: string): boolean =>
+  word === name || word === `${name}s` || `${word}s` === name;
 
 /** What no rule sees of an operation. */
 const NOT_ASKED: ReadonlySet<string> = new Set(['side', 'when', 'waive']);

@@ -156,9 +156,11 @@ function later(rule: Rule): Watcher {
       if (before !== null && fits(before, event))
         for (const [key, debtor] of known(sim)) {
           if (!meets(sim, before.of, debtor, event) || !isOwed(branch, key)) continue;
+          const run = Number(branch.get(owes(key)));
           // What came after the first in the same debt is told with the first.
           flag(sim, branch, event, rule.id, nameOf(debtor.subject), {
             side: shared ? '' : debtor.at.label,
+            causes: () => [run],
             facts: relatedFact(wantedItems(sim, wanted.of, debtor)),
           });
           branch.put(owes(key), -1);

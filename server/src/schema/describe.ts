@@ -90,6 +90,12 @@ export function propertiesOfVerb(verb: string): readonly (readonly [string, Sche
     : [];
 }
 
+/** What a vehicle may say of a joint under a key; nothing for an unknown key. */
+export function propertyOfJoint(name: string): Schema | undefined {
+  const { properties = {} } = documentSpot('vehicle').schema.$defs!.joint!;
+  return Object.hasOwn(properties, name) ? properties[name] : undefined;
+}
+
 /** What may stand in a duty that a guide hands over. */
 export const propertiesOfDuty = (): readonly (readonly [string, Schema])[] =>
   propertiesOf(guideSpot('duty').schema, 'install');

@@ -4,8 +4,8 @@ import { factsIn, factsOf } from '../rules/check-says';
 import { FAMILIES } from '../rules/rule';
 import { RELATIONS, SORT_WORDS, type Sort, STATES, sortsOfVerb } from '../rules/vocabulary';
 import { PROPERTIES } from '../rules/watching';
-import { propertiesOfVerb, verbDescriptions } from '../schema/describe';
-import { documentSpot, type Schema } from '../schema/spots';
+import { propertiesOfVerb, propertyOfJoint, verbDescriptions } from '../schema/describe';
+import type { Schema } from '../schema/spots';
 import { find, items } from '../text/access';
 import type { Node } from '../text/tree';
 import { nodeAt } from './asked';
@@ -42,10 +42,10 @@ export function ruleWords(
       return qualifierValues(place, inForce);
     case 'joint-property':
       return Object.keys(PROPERTIES).map((name) =>
-        candidate(name, 'of a joint', jointProperty(name)?.description ?? ''),
+        candidate(name, 'of a joint', propertyOfJoint(name)?.description ?? ''),
       );
     case 'joint-value': {
-      const schema = jointProperty(lastText(place.keys));
+      const schema = propertyOfJoint(lastText(place.keys));
       const words = schema?.enum ?? (schema?.type === 'boolean' ? ['true', 'false'] : []);
       return words.map((word) => candidate(word, '', schema?.description ?? ''));
     }
@@ -136,11 +136,6 @@ function qualifierValues(place: RulePlace, { packs }: Pick<RulesInForce, 'packs'
     candidate('none', 'not said'),
   ];
 }
-
-const jointProperty = (name: string): Schema | undefined => {
-  const { properties = {} } = documentSpot('vehicle').schema.$defs!.joint!;
-  return Object.hasOwn(properties, name) ? properties[name] : undefined;
-};
 
 const lastText = (keys: readonly (string | number)[]): string =>
   String([...keys].reverse().find((key) => typeof key === 'string') ?? '');
