@@ -48,6 +48,11 @@ describe('figures in the words of a step', () => {
     ['a distance to keep beside it', 'Let it down, 100 mm from the floor.', 'lower: rear-axle, by: 80 mm'],
     ['the size of a tool', 'Open the hole with a 10 mm key.', 'drill: cross-bar.bolt-hole, to: 13 mm'],
     ['a figure that no operation has', 'Cut 30 mm off the sleeve.', 'check: sleeve'],
+    [
+      'a length of something else, in another sentence',
+      'Let the axle down until the bellows are free. The gap must be 10 mm.',
+      'lower: rear-axle, by: 120 mm',
+    ],
     ['a thread', 'Take the M10x1.5 bolt.', 'torque: cross-bar.bolt, to: 60 N·m'],
   ])('silent: %s', async (_, text, operation) => {
     await expectWords(`      - { text: "${text}", do: [{ ${operation} }] }\n`);

@@ -16,6 +16,13 @@ const RULE = 'words-against-data';
 /** Keys of an operation whose figures a writer repeats in words. */
 const FIGURES = ['to', 'by', 'expect', 'amount', 'stages', 'then', 'for'];
 
+/** Lengths are many; one is that of an operation where its sentence has a word for what is done. */
+const DEEDS: Readonly<Record<string, readonly string[]>> = {
+  raise: 'raise raised raising lift lifted jack jacked up'.split(' '),
+  lower: 'lower lowered lowering let drop down'.split(' '),
+  drill: 'drill drilled drilling open bore ream pilot enlarge'.split(' '),
+};
+
 /** Before a figure: it is a distance to keep, a bound or a guess, and not what the operation does. */
 const BESIDE: ReadonlySet<string> = new Set(
   'from least most within than under over about around some roughly nearly every each per only'.split(' '),
@@ -55,6 +62,7 @@ export function wordsThatCount(text: string): string {
   const figures = spokenFigures(text).map((figure) => [
     text.slice(figure.start, figure.end),
     ...around(text, figure),
+    deedsAround(text, figure),
   ]);
   return JSON.stringify([figures, sideWords(text)]);
 }
@@ -68,16 +76,33 @@ function isBeside(text: string, figure: SpokenFigure): boolean {
 
 /** The two words before a figure and the one after it. */
 function around(text: string, { start, end }: SpokenFigure): [string[], string[]] {
-  const words = (part: string) =>
-    part
-      .toLowerCase()
-      .split(/[^a-z]+/)
-      .filter(Boolean);
   return [
-    words(text.slice(Math.max(0, start - 40), start)).slice(-2),
-    words(text.slice(end, end + 40)).slice(0, 1),
+    wordsOf(text.slice(Math.max(0, start - 40), start)).slice(-2),
+    wordsOf(text.slice(end, end + 40)).slice(0, 1),
   ];
 }
+
+/** Whether a figure of the words may be meant for one of the step. */
+function isOf(text: string, spoken: SpokenFigure, { quantity, verb = '' }: Figure): boolean {
+  if (spoken.quantity.dimension !== quantity.dimension) return false;
+  const deeds = quantity.dimension === 'length' ? DEEDS[verb] : undefined;
+  return deeds === undefined || deedsAround(text, spoken).some((word) => deeds.includes(word));
+}
+
+/** The words for what is done in the sentence of a figure. */
+function deedsAround(text: string, { start }: SpokenFigure): string[] {
+  const from = Math.max(...SENTENCE_ENDS.map((end) => text.lastIndexOf(end, start)));
+  const ends = SENTENCE_ENDS.map((end) => text.indexOf(end, start)).filter((at) => at >= 0);
+  const known = Object.values(DEEDS).flat();
+  return wordsOf(text.slice(from + 1, Math.min(text.length, ...ends))).filter((word) => known.includes(word));
+}
+
+const SENTENCE_ENDS = ['. ', '; ', ': ', '! '];
+const wordsOf = (text: string): string[] =>
+  text
+    .toLowerCase()
+    .split(/[^a-z]+/)
+    .filter(Boolean);
 
 /** A figure of a step: of an operation, of its condition, or of the data that the operation goes by. */
 interface Figure {
@@ -86,6 +111,8 @@ interface Figure {
   /** Where it is written in the guide, and as what; null for data. */
   readonly written: { readonly place: Place; readonly text: string } | null;
   readonly operation: string | null;
+  /** Of an operation, its verb. */
+  readonly verb?: string;
 }
 
 function checkSpoken(
@@ -103,7 +130,7 @@ function checkSpoken(
   for (const figure of figures) {
     const { quantity, whose, written, operation } = figure;
     if (spoken.some((one) => same(one.quantity, quantity))) continue;
-    const against = strange.find((one) => !told.has(one) && one.quantity.dimension === quantity.dimension);
+    const against = strange.find((one) => !told.has(one) && isOf(words.text!, one, figure));
     if (against === undefined) continue;
     told.add(against);
     const place = placeOf(words, against);
@@ -139,7 +166,7 @@ function* figuresOf(step: StepOutline, bound: BoundStep): Generator<Figure> {
 function* writtenFigures({ cursor, verb, target, path }: OperationOutline): Generator<Figure> {
   for (const key of FIGURES) {
     const value = cursor.get(key);
-    if (value !== null) yield* leaves(value, 'operation', path);
+    if (value !== null) for (const figure of leaves(value, 'operation', path)) yield { ...figure, verb };
   }
   if (verb === 'wait') yield* leaves(target, 'operation', path);
 }
