@@ -18,6 +18,23 @@ export class Hands {
     await input.waitFor({ state: 'hidden' });
   }
 
+  /** Chooses a colour theme by the name that the editor's list has for it. */
+  async theme(name: string): Promise<void> {
+    await this.page.keyboard.press('F1');
+    const input = this.page.locator('.quick-input-widget .quick-input-box input');
+    await input.waitFor();
+    await input.fill('>Preferences: Color Theme');
+    const rows = this.page.locator('.quick-input-list .monaco-list-row');
+    await rows.filter({ hasText: 'Preferences: Color Theme' }).first().click();
+    await rows.filter({ hasText: 'Light Modern' }).first().waitFor();
+    await input.fill(name);
+    await rows
+      .filter({ hasText: new RegExp(`^${name}`) })
+      .first()
+      .click();
+    await input.waitFor({ state: 'hidden' });
+  }
+
   /** Opens a file of the folder by its name, to stay. */
   async open(name: string): Promise<void> {
     await this.page.keyboard.press('Control+P');

@@ -1,4 +1,5 @@
-import { writeFileSync } from 'node:fs';
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { withPalette } from './palette';
@@ -23,4 +24,13 @@ export async function takePicture(page: Page, name: string, part?: Part): Promis
     caret: 'hide',
   });
   writeFileSync(join(folder, `${name}.png`), withPalette(png));
+}
+
+/** Takes a picture that is only to be looked at, into the folder for temporary files, where KITPROOF_LOOK asks for it. */
+export async function lookAt(page: Page, name: string): Promise<void> {
+  if (!process.env.KITPROOF_LOOK) return;
+  const folder = join(tmpdir(), 'kitproof-editor-look');
+  mkdirSync(folder, { recursive: true });
+  await page.waitForTimeout(700);
+  await page.screenshot({ path: join(folder, `${name}.png`), animations: 'disabled', caret: 'hide' });
 }
