@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest';
 import type { Rulebook } from '../../server/src/rules/rulebook';
 import type { Watcher } from '../../server/src/simulate/watcher';
+import { Watchers } from '../../server/src/simulate/watchers';
 import { drive } from '../../server/src/workspace/drive';
 import { bindGuideOf } from '../../server/src/workspace/engine';
 import { checkGuarded } from '../../server/src/workspace/guard';
@@ -13,7 +14,8 @@ async function checked(faulty: readonly Watcher[]) {
   const text = GUIDE.replace('          - torque: bracket.bolt\n', '');
   const project = new Project(memoryFiles(files({ '/shop/bracket.install.yaml': text })), standardPacks());
   const closure = await project.closureOf((await project.open('/shop/bracket.install.yaml'))!);
-  const rulebook: Rulebook = { ...closure.rulebook, watchers: [...faulty, ...closure.rulebook.watchers] };
+  const watchers = new Watchers([...faulty, ...closure.rulebook.watchers.all]);
+  const rulebook: Rulebook = { ...closure.rulebook, watchers };
   return (await drive(checkGuarded(bindGuideOf(closure), rulebook, '2026-03-14')))!;
 }
 

@@ -5,7 +5,7 @@ import { type Event, nameOf, thingOf } from '../simulate/event';
 import { awaited, part as partItems } from '../simulate/items';
 import type { Simulation } from '../simulate/simulation';
 import type { Branch, Item as StateItem } from '../simulate/state';
-import { flag, type Watcher } from '../simulate/watcher';
+import { flag, type Sort, type Watcher } from '../simulate/watcher';
 import type { Diagram } from '../variants/diagram';
 import { grantExcuses, holds, watched, watchedVerbs } from './asking';
 import { assume, settle } from './granting';
@@ -13,7 +13,7 @@ import { type Item, keyOf, meets, relatedItems, wantedItems } from './related';
 import { bit, came, eventKey, Memory } from './remembering';
 import type { Pattern, RelatedTo, Rule } from './rule';
 import { exists, isIn } from './states';
-import { fits, isSeen, matches, qualify } from './watching';
+import { fits, isSeen, matches, mayMatch, qualify } from './watching';
 
 /** Makes a watcher of a rule; built-in ones are made elsewhere. */
 export function watcherOf(rule: Rule): Watcher | null {
@@ -21,9 +21,11 @@ export function watcherOf(rule: Rule): Watcher | null {
   const { after } = rule.watch;
   if (made === null || after === null) return made;
   const memory = new Memory(rule, 'after', after);
+  const noted = [...after.verb, ...after.since.verb];
   return {
     ...made,
-    verbs: [...new Set([...made.verbs, ...after.verb, ...after.since.verb])],
+    verbs: [...new Set([...made.verbs, ...noted])],
+    concerns: (sort) => made.concerns?.(sort) !== false || noted.includes(sort.verb),
     after(sim, branch, event) {
       made.after?.(sim, branch, event);
       memory.note(sim, branch, event);
@@ -52,11 +54,18 @@ function familyOf(rule: Rule): Watcher | null {
   }
 }
 
+/** What a rule is to be shown: what it watches, and all that is done by some verbs. */
+const concerning =
+  ({ watch }: Rule, verbs: readonly string[]) =>
+  (sort: Sort): boolean =>
+    mayMatch(watch, sort) || verbs.includes(sort.verb);
+
 /** The watched operation is itself the finding. */
 function never(rule: Rule): Watcher {
   return {
     rule: rule.id,
     verbs: watchedVerbs(rule),
+    concerns: concerning(rule, []),
     before(sim, branch, event) {
       if (watched(sim, branch, rule, event)) flag(sim, branch, event, rule.id, nameOf(event.subject));
       return undefined;
@@ -78,7 +87,8 @@ function state(rule: Rule, never: boolean): Watcher {
     items.length > 0 && holds(sim, branch, need, items) === never;
   return {
     rule: rule.id,
-    verbs: ['*'],
+    verbs: watchedVerbs(rule),
+    concerns: concerning(rule, []),
     before(sim, branch, event) {
       const before = tellings.get(sim);
       if (before === undefined && !matches(rule.watch, event)) return undefined;
@@ -101,6 +111,7 @@ function state(rule: Rule, never: boolean): Watcher {
       branch.put(told(key), true);
       const known = tellings.get(sim) ?? new Map<string, Event>();
       tellings.set(sim, known.set(key, event));
+      sim.rouse(rule.id);
       return undefined;
     },
   };
@@ -109,9 +120,11 @@ function state(rule: Rule, never: boolean): Watcher {
 function first(rule: Rule): Watcher {
   const wanted = rule.first!;
   const memory = new Memory(rule, 'done', wanted);
+  const noted = [...wanted.verb, ...wanted.since.verb];
   return {
     rule: rule.id,
-    verbs: [...new Set([...watchedVerbs(rule), ...wanted.verb, ...wanted.since.verb])],
+    verbs: [...new Set([...watchedVerbs(rule), ...noted])],
+    concerns: concerning(rule, noted),
     before(sim, branch, event) {
       if (!watched(sim, branch, rule, event)) return undefined;
       const items = wantedItems(sim, wanted.of, event).filter((item) => exists(branch, item));
@@ -132,6 +145,7 @@ function first(rule: Rule): Watcher {
 function later(rule: Rule): Watcher {
   const wanted = rule.later!;
   const { before } = wanted;
+  const looked = [...wanted.verb, ...(before?.verb ?? [])];
   const memory = new Memory(rule, 'done', { ...wanted, since: { verb: [], of: null } });
   const debtors = new WeakMap<Simulation, Map<string, Event>>();
   const known = (sim: Simulation) => {
@@ -147,7 +161,8 @@ function later(rule: Rule): Watcher {
   const keyFor = (event: Event) => (shared ? '*' : eventKey(event));
   return {
     rule: rule.id,
-    verbs: [...new Set([...watchedVerbs(rule), ...wanted.verb, ...(before?.verb ?? [])])],
+    verbs: [...new Set([...watchedVerbs(rule), ...looked])],
+    concerns: concerning(rule, looked),
     before(sim, branch, event) {
       if (!isSeen(event)) return undefined;
       if (fits(wanted, event))
@@ -237,6 +252,7 @@ function once(rule: Rule): Watcher {
   return {
     rule: rule.id,
     verbs: watchedVerbs(rule),
+    concerns: concerning(rule, []),
     before(sim, branch, event) {
       if (!watched(sim, branch, rule, event)) return undefined;
       const done = bit(rule, 'done', eventKey(event));
@@ -280,7 +296,8 @@ function next(rule: Rule): Watcher {
   };
   return {
     rule: rule.id,
-    verbs: ['*'],
+    verbs: watchedVerbs(rule),
+    concerns: concerning(rule, []),
     before(sim, branch, event) {
       if (!isSeen(event)) return undefined;
       const known = watchedRuns.get(sim) ?? new Map<string, number[]>();
@@ -302,6 +319,7 @@ function next(rule: Rule): Watcher {
       if (!wantedItems(sim, wanted.of, event).some((one) => exists(branch, one))) return undefined;
       if (!runs.includes(event.run)) known.set(keyOfThing(event), [...runs, event.run]);
       branch.put(waiting(event.run), AWAITED);
+      sim.rouse(rule.id);
       expectHold(sim, branch, event, true);
       return undefined;
     },

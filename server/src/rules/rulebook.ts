@@ -3,6 +3,7 @@
 import type { Harm, Severity } from '../findings/finding';
 import type { OpenDocument } from '../schema/document';
 import type { Watcher } from '../simulate/watcher';
+import { Watchers } from '../simulate/watchers';
 import { BUILTINS } from './builtin/registry';
 import { watcherOf } from './families';
 import { type Rule, rulesOf } from './rule';
@@ -27,7 +28,7 @@ export interface Rulebook {
   /** Ids of the rules that are on. */
   readonly on: ReadonlySet<string>;
   /** Those that look on while a guide runs. */
-  readonly watchers: readonly Watcher[];
+  readonly watchers: Watchers;
 }
 
 /**
@@ -68,5 +69,5 @@ export function makeRulebook(
     const watcher = watcherOf(rule);
     if (watcher !== null) watchers.push(watcher);
   }
-  return { rules, on, watchers };
+  return { rules, on, watchers: new Watchers(watchers) };
 }

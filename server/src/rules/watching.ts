@@ -2,6 +2,7 @@
 
 import type { Joint } from '../model/model';
 import { type Event, nameOf, thingOf } from '../simulate/event';
+import type { Sort } from '../simulate/watcher';
 import type { Pattern, Watch } from './rule';
 
 /** The events that rules in the rule language see: operations as written, and what `unbolt` and `bolt-up` amount to. */
@@ -9,6 +10,17 @@ export function isSeen(event: Event): boolean {
   if (event.within === null) return true;
   if (event.within === 'unbolt') return event.subject.type === 'joint';
   return event.within === 'bolt-up' && event.verb === 'fit';
+}
+
+/** Whether a rule may watch events of a sort: `matches` is true of no others. */
+export function mayMatch(watch: Watch, sort: Sort): boolean {
+  return (watch.verb.length === 0 || watch.verb.includes(sort.verb)) && mayActOn(watch, sort);
+}
+
+/** Of items as much as their sort tells. */
+function mayActOn({ what, kind }: Watch, { type, kinds }: Omit<Sort, 'verb'>): boolean {
+  if (what.length > 0 && !what.includes(type)) return false;
+  return kind.length === 0 || kind.some((one) => kinds.includes(one));
 }
 
 /** Whether an event is of the sort that a rule watches; what came before it and what excuses it is asked apart. */
@@ -20,14 +32,10 @@ export function matches(watch: Watch, event: Event): boolean {
 /** Whether an event acts on an item that a rule watches, whatever is done to it. */
 export function matchesItem(watch: Watch, event: Event): boolean {
   const { subject } = event;
-  if (watch.what.length > 0 && !watch.what.includes(subject.type)) return false;
+  const thing = thingOf(subject);
+  if (!mayActOn(watch, { type: subject.type, kinds: thing?.kinds ?? [] })) return false;
   if (watch.item.length > 0 && !watch.item.includes(nameOf(subject))) {
-    const thing = thingOf(subject);
     if (thing === null || !watch.item.includes(thing.name)) return false;
-  }
-  if (watch.kind.length > 0) {
-    const kinds = thingOf(subject)?.kinds ?? [];
-    if (!watch.kind.some((kind) => kinds.includes(kind))) return false;
   }
   if (watch.joint.size > 0) {
     if (subject.type !== 'joint') return false;

@@ -15,7 +15,7 @@ import { type Spot, spotsOf } from './spots';
 import type { Branch } from './state';
 import { moveArm, moveSpot } from './support';
 import { chosenInstances, jointTargets, presenceOf, subjectsOf } from './targets';
-import type { Watcher } from './watcher';
+import { type Looking, NOBODY, type Watchers } from './watchers';
 
 const SUPPORT_VERBS = new Set(['raise', 'lower', 'support', 'unsupport']);
 
@@ -33,7 +33,7 @@ export interface RunObserver {
  */
 export function* runGuide(
   model: Model,
-  watchers: readonly Watcher[],
+  watchers: Watchers,
   observer?: RunObserver,
 ): Generator<undefined, Simulation> {
   const runner = new Runner(model, watchers);
@@ -49,7 +49,7 @@ export function* runGuide(
     });
     yield;
   }
-  for (const watcher of watchers) watcher.ended?.(runner.sim);
+  for (const watcher of watchers.ofEnd) watcher.ended!(runner.sim);
   return runner.sim;
 }
 
@@ -66,12 +66,14 @@ type CornerSets = Map<Corner, Diagram>;
 
 class Runner {
   readonly sim: Simulation;
-  private readonly byVerb = new Map<string, Watcher[]>();
+  /** Those that look at events of a sort, with the rules that look at all events since they awoke; and how many these are. */
+  private readonly withAwake = new Map<Looking, Looking>();
+  private awake = 0;
   private watching = true;
 
   constructor(
     model: Model,
-    private readonly watchers: readonly Watcher[],
+    private readonly watchers: Watchers,
   ) {
     this.sim = new Simulation(model);
   }
@@ -80,7 +82,7 @@ class Runner {
     const first = this.sim.events.length;
     for (const operation of step.operations) this.operation(step, operation, pass);
     const events = this.sim.events.slice(first);
-    for (const watcher of this.watchers) watcher.stepEnded?.(this.sim, events);
+    for (const watcher of this.watchers.ofSteps) watcher.stepEnded!(this.sim, events);
   }
 
   /** An operation of `given`: it has its effect, nobody judges it and nothing is owed for it. */
@@ -201,11 +203,11 @@ class Runner {
   }
 
   private atSpot(event: Event, spot: Spot, goes: Diagram, landed: CornerSets, sank: CornerSets): void {
-    const looking = this.lookers(event);
+    const looking = this.looking(event);
     this.sim.state.explore(goes, event.run, (branch) => {
-      for (const watcher of looking) watcher.atSpot?.(this.sim, branch, event, spot);
+      for (const watcher of looking.atSpot) watcher.atSpot!(this.sim, branch, event, spot);
       const moved = moveSpot(this.sim, branch, event, spot);
-      for (const watcher of looking) watcher.afterSpot?.(this.sim, branch, event, spot);
+      for (const watcher of looking.afterSpot) watcher.afterSpot!(this.sim, branch, event, spot);
       if (spot.level === 'part') return;
       branch.whenDone((set) => {
         this.note(landed, spot.corner, moved.landed ? set : 0);
@@ -221,7 +223,7 @@ class Runner {
   /** Tells the rules of corners that came down on their wheels, and of those that hang lower. */
   private tell(event: Event, landed: CornerSets, sank: CornerSets): void {
     if (!this.watching) return;
-    for (const watcher of this.watchers) {
+    for (const watcher of this.watchers.ofCorners) {
       if (watcher.landed !== undefined)
         for (const [corner, set] of landed) if (set !== 0) watcher.landed(this.sim, event, corner, set);
       if (watcher.sank !== undefined)
@@ -239,15 +241,15 @@ class Runner {
 
   /** Shows an event to the rules and does its effect where none stopped it; gives the variants where it was done. */
   private watched(event: Event, effect: (branch: Branch) => void): Diagram {
-    const looking = this.lookers(event);
+    const looking = this.looking(event);
     const { state } = this.sim;
     let done: Diagram = 0;
     state.explore(event.guard, event.run, (branch) => {
       if (event.subject.type === 'joint')
         freshen(branch, event.subject.joint, event.at, event.operation.newPieces);
-      for (const watcher of looking) if (watcher.before?.(this.sim, branch, event) === 'stop') return;
+      for (const watcher of looking.before) if (watcher.before!(this.sim, branch, event) === 'stop') return;
       effect(branch);
-      for (const watcher of looking) watcher.after?.(this.sim, branch, event);
+      for (const watcher of looking.after) watcher.after!(this.sim, branch, event);
       branch.whenDone((set) => {
         done = state.diagrams.or(done, set);
       });
@@ -255,12 +257,15 @@ class Runner {
     return done;
   }
 
-  private lookers(event: Event): readonly Watcher[] {
-    if (!this.watching) return [];
-    const known = this.byVerb.get(event.verb);
-    if (known !== undefined) return known;
-    const found = this.watchers.filter(({ verbs }) => verbs.includes(event.verb) || verbs.includes('*'));
-    this.byVerb.set(event.verb, found);
+  private looking(event: Event): Looking {
+    if (!this.watching) return NOBODY;
+    const { awake } = this.sim;
+    const looking = this.watchers.of(event);
+    if (awake.size === 0) return looking;
+    if (awake.size !== this.awake) this.withAwake.clear();
+    this.awake = awake.size;
+    const found = this.withAwake.get(looking) ?? this.watchers.with(looking, awake);
+    this.withAwake.set(looking, found);
     return found;
   }
 

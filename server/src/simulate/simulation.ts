@@ -40,6 +40,8 @@ export class Simulation {
   /** Every event in running order; an event's `run` is its place here. */
   readonly events: Event[] = [];
   readonly findings: RawFinding[] = [];
+  /** Rules that look at all events from now on, of whatever sort. */
+  readonly awake = new Set<string>();
   private readonly undecidedKeys = new Map<string, RawUndecided>();
 
   constructor(readonly model: Model) {
@@ -54,6 +56,11 @@ export class Simulation {
   report(finding: RawFinding): void {
     const set = this.model.world.diagrams.and(finding.set, this.model.universe);
     if (set !== 0) this.findings.push(set === finding.set ? finding : { ...finding, set });
+  }
+
+  /** Has a rule shown every event to come: what it keeps in mind may end with any of them. */
+  rouse(rule: string): void {
+    this.awake.add(rule);
   }
 
   leaveUndecided(rule: string, item: string, property: string): void {

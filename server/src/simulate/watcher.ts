@@ -2,15 +2,25 @@
 
 import type { Diagram } from '../variants/diagram';
 import type { Corner } from './corners';
-import type { Event } from './event';
+import type { Event, Subject } from './event';
 import type { Simulation } from './simulation';
 import type { Spot } from './spots';
 import type { Branch } from './state';
+
+/** What can be told of an event without the state, and of many events alike. */
+export interface Sort {
+  readonly verb: string;
+  readonly type: Subject['type'];
+  /** Of the part or line that it acts on, none where it is neither. */
+  readonly kinds: readonly string[];
+}
 
 export interface Watcher {
   readonly rule: string;
   /** Verbs it looks at; `*` is all. */
   readonly verbs: readonly string[];
+  /** Of these verbs, the sorts of events it has to do with; all where it does not say. After `Simulation.rouse` it sees all events. */
+  concerns?(sort: Sort): boolean;
   /** Before the effect of an event. `stop`: the event has no effect and no later rule sees it. */
   before?(sim: Simulation, branch: Branch, event: Event): 'stop' | undefined;
   /** Before the effect of a support verb at one of its spots. */

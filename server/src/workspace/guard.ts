@@ -3,6 +3,7 @@ import { type Finding, plainFinding } from '../findings/finding';
 import type { Model } from '../model/model';
 import type { Rulebook } from '../rules/rulebook';
 import type { Watcher } from '../simulate/watcher';
+import { Watchers } from '../simulate/watchers';
 
 /** A check, with a finding for every rule that failed on it. */
 export type GuardedCheck = GuideCheck & { readonly faults: readonly Finding[] };
@@ -21,11 +22,13 @@ export function* checkGuarded(
   let suspicious = false;
   for (;;) {
     const guilty: { rule: string | null } = { rule: null };
-    const left = rulebook.watchers.filter(({ rule }) => !failed.has(rule));
     // Watching the watchers costs time, so it is done only after something was thrown: the next run throws there again.
-    const watchers = suspicious ? left.map((watcher) => observed(watcher, guilty)) : left;
+    const left = () => rulebook.watchers.all.filter(({ rule }) => !failed.has(rule));
+    const book = suspicious
+      ? { ...rulebook, watchers: new Watchers(left().map((watcher) => observed(watcher, guilty))) }
+      : rulebook;
     try {
-      const check = yield* checkGuide(model, { ...rulebook, watchers }, today);
+      const check = yield* checkGuide(model, book, today);
       return { ...check, findings: [...check.findings, ...faults], faults };
     } catch (error) {
       if (!suspicious) {
@@ -72,6 +75,7 @@ function observed(watcher: Watcher, guilty: { rule: string | null }): Watcher {
   return {
     rule: watcher.rule,
     verbs: watcher.verbs,
+    concerns: watcher.concerns,
     before: noting(watcher.before),
     atSpot: noting(watcher.atSpot),
     afterSpot: noting(watcher.afterSpot),

@@ -8,6 +8,7 @@ import { end, joint, line, named, part, work } from '../simulate/items';
 import { runGuide } from '../simulate/run';
 import type { Simulation } from '../simulate/simulation';
 import { type Item, keyOf, type Value } from '../simulate/state';
+import { Watchers } from '../simulate/watchers';
 import type { Diagram } from '../variants/diagram';
 
 /**
@@ -31,7 +32,7 @@ export function runUpTo(model: Model, rulebook: Rulebook, step: string, done: nu
         operations: one.operations.filter(({ path }) => numberOf(path.slice(step.length + 1)) <= done),
       });
   }
-  const watchers = rulebook.watchers.map(({ ended: _ended, ...watcher }) => watcher);
+  const watchers = new Watchers(rulebook.watchers.all.map(({ ended: _ended, ...watcher }) => watcher));
   try {
     const run = runGuide({ ...model, steps: [...before, ...within] }, watchers);
     for (;;) {
