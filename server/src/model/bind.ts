@@ -77,6 +77,7 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
   const scope: Scope = {
     world,
     pieces,
+    quantities,
     setOf: (when) => {
       const condition = when === null ? undefined : whens.get(when);
       if (when === null || condition === undefined) return 1;

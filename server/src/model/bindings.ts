@@ -13,6 +13,7 @@ import { AIDED, NAMED } from './verbs';
  * own vehicle or kits have. A misspelt name goes on as the one that is near.
  */
 export function checkBindings(runs: Runs, names: Names, library: Library, report: Report): void {
+  if (runs.frames.every(({ use }) => use === null)) return;
   const mentions = mentionsOf(runs);
   const known = new Map<OpenDocument, ReadonlySet<string>>();
   const declaredBy = ({ outline: { document } }: Frame): ReadonlySet<string> => {

@@ -105,13 +105,13 @@ function addSubs(part: BuildingPart, usage: Usage, scope: Scope): void {
       continue;
     // A part that declares any has said which there are; of an implied one only its kind has spoken.
     if (declares[sub] && part.origin !== 'implied') continue;
-    if (sub === 'joint') part.joints.set(name, impliedJoint(part, name, scope.pieces));
+    if (sub === 'joint') part.joints.set(name, impliedJoint(part, name, scope));
     else if (sub === 'end') part.ends.set(name, makeEnd(part, name, null));
-    else if (sub === 'hole') part.holes.set(name, makeHole(part, name, EMPTY));
+    else if (sub === 'hole') part.holes.set(name, makeHole(part, name, EMPTY, scope));
     else part.faces.set(name, makeFace(part, name));
   }
   if (usage.asJoint && part.joints.size === 0 && part.origin === 'implied') {
-    part.joints.set(WHOLE_JOINT, impliedJoint(part, WHOLE_JOINT, scope.pieces));
+    part.joints.set(WHOLE_JOINT, impliedJoint(part, WHOLE_JOINT, scope));
   }
 }
 

@@ -2,11 +2,17 @@
 
 import type { Diagram } from '../variants/diagram';
 import { type Body, cursorOf, EMPTY, field, flagOf, textOf, textsOf } from './body';
-import { quantityOf, readQuantity } from './measures';
+import { type QuantityReader, quantityOf } from './measures';
 import type { Joint, Part } from './model';
 import type { PieceTable, SingleUse } from './pieces';
 
 export type Mutable<T> = { -readonly [Key in keyof T]: T[Key] };
+
+/** What is known beside the body. */
+interface Known {
+  readonly pieces: PieceTable;
+  readonly quantities: QuantityReader;
+}
 
 /** How a part stands in the way of what it covers. */
 export const COVERINGS = ['inside', 'under', 'behind'] as const;
@@ -18,10 +24,10 @@ export function makeJoint(
   name: string,
   body: Body,
   presence: Diagram,
-  pieces: PieceTable,
+  { pieces, quantities }: Known,
 ): Mutable<Joint> {
   const stack = textsOf(body, 'stack');
-  const stages = textsOf(body, 'stages').flatMap((stage) => readQuantity(stage, 'torque') ?? []);
+  const stages = textsOf(body, 'stages').flatMap((stage) => quantities.read(stage, 'torque') ?? []);
   const nutText = textOf(body, 'nut');
   const nut = nutText !== null && NUTS.has(nutText) ? (nutText as Joint['nut']) : null;
   const stretch = flagOf(body, 'stretch');
@@ -50,8 +56,8 @@ export function makeJoint(
     loosenFirst: textOf(body, 'loosen-first') === 'on-ground' ? 'on-ground' : null,
     holdsSpring: flagOf(body, 'holds-spring'),
     handTight: flagOf(body, 'hand-tight'),
-    torque: quantityOf(body, 'torque', 'torque') ?? stages.at(-1) ?? null,
-    thenAngle: quantityOf(body, 'then', 'angle'),
+    torque: quantityOf(body, 'torque', 'torque', quantities) ?? stages.at(-1) ?? null,
+    thenAngle: quantityOf(body, 'then', 'angle', quantities),
     pattern: textOf(body, 'pattern'),
     stages,
     coveredBy: [],
@@ -62,8 +68,8 @@ export function makeJoint(
 }
 
 /** A joint known from its use alone: nothing is said of it but by its part's kind. */
-export const impliedJoint = (part: Part, name: string, pieces: PieceTable): Mutable<Joint> =>
-  makeJoint(part, name, EMPTY, part.presence, pieces);
+export const impliedJoint = (part: Part, name: string, known: Known): Mutable<Joint> =>
+  makeJoint(part, name, EMPTY, part.presence, known);
 
 function singleUseOf(
   nut: Joint['nut'],

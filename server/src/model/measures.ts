@@ -4,13 +4,24 @@ import { type Dimension, parseQuantity, type Quantity } from '../units/quantity'
 import { type Body, textOf } from './body';
 
 /** A quantity under a key, null where none is said or it cannot be read. */
-export function quantityOf(body: Body, key: string, dimension: Dimension): Quantity | null {
-  return readQuantity(textOf(body, key), dimension);
+export function quantityOf(
+  body: Body,
+  key: string,
+  dimension: Dimension,
+  quantities?: QuantityReader,
+): Quantity | null {
+  const text = textOf(body, key);
+  return quantities === undefined ? readQuantity(text, dimension) : quantities.read(text, dimension);
 }
 
 /** A figure under a key in the base unit of its dimension. */
-export function figureOf(body: Body, key: string, dimension: Dimension): number | null {
-  return quantityOf(body, key, dimension)?.nominal ?? null;
+export function figureOf(
+  body: Body,
+  key: string,
+  dimension: Dimension,
+  quantities?: QuantityReader,
+): number | null {
+  return quantityOf(body, key, dimension, quantities)?.nominal ?? null;
 }
 
 /** Figures that are kept as they were read; someone who types makes a new one with every key. */

@@ -15,25 +15,19 @@ interface Known {
 
 /** Known names to guess from. Answers do not depend on the order of questions until the bound is reached. */
 export class NameGuesser {
-  private readonly known: Known[];
+  private readonly names: ReadonlySet<string>;
+  /** Made when something is asked: most guides have no slip. */
+  private known: readonly Known[] | null = null;
   private readonly answers = new Map<string, string | null>();
   private left = GUESSES;
 
   /** Whether a name is near one known name alone (`isOnlyNear`). */
   isOnly(written: string, near: string): boolean {
-    return isOnlyNear(
-      written,
-      near,
-      this.known.map(({ name }) => name),
-    );
+    return isOnlyNear(written, near, this.names);
   }
 
   constructor(names: Iterable<string>) {
-    this.known = [...new Set(names)].map((name) => ({
-      name,
-      letters: lettersOf(name),
-      sorted: wordsSorted(name),
-    }));
+    this.names = new Set(names);
   }
 
   /** The nearest known name that is near enough to be a slip of the pen, null where there is none. */
@@ -52,6 +46,7 @@ export class NameGuesser {
     const allowed = allowedDistance(written);
     let best: string | null = null;
     let bestAway = Number.POSITIVE_INFINITY;
+    this.known ??= [...this.names].map(knownOf);
     for (const known of this.known) {
       if (known.name === written) return written;
       const { length } = known.name;
@@ -70,6 +65,12 @@ export class NameGuesser {
     return best;
   }
 }
+
+const knownOf = (name: string): Known => ({
+  name,
+  letters: lettersOf(name),
+  sorted: wordsSorted(name),
+});
 
 /** True where a name is one slip away from one name, and far from all others: nobody need be asked which was meant. */
 export function isOnlyNear(written: string, near: string, names: Iterable<string>): boolean {

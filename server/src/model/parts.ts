@@ -7,7 +7,7 @@ import { attributesOf } from './attributes';
 import { type Body, cursorOf, field, fieldsOf, flagOf, textOf, textsOf } from './body';
 import { makeInstances } from './instances';
 import { type Mutable, makeJoint } from './joints';
-import { figureOf, quantityOf } from './measures';
+import { figureOf, type QuantityReader, quantityOf } from './measures';
 import type { End, Face, Hole, Joint, Line, Part } from './model';
 import type { PieceTable } from './pieces';
 import type { Cursor } from './source';
@@ -15,6 +15,7 @@ import type { Cursor } from './source';
 export interface Scope {
   readonly world: World;
   readonly pieces: PieceTable;
+  readonly quantities: QuantityReader;
   /** The variants in which a written condition holds; all where there is none. */
   setOf(when: Cursor | null): Diagram;
 }
@@ -37,7 +38,7 @@ export function makeThing(assembled: Assembled, scope: Scope): BuildingThing {
 function makePart(assembled: Assembled, scope: Scope): BuildingPart {
   const { body } = assembled;
   const base = baseOf(assembled, scope);
-  const pressure = quantityOf(body, 'pressure', 'pressure');
+  const pressure = quantityOf(body, 'pressure', 'pressure', scope.quantities);
   const part: BuildingPart = {
     ...base,
     type: 'part',
@@ -47,9 +48,9 @@ function makePart(assembled: Assembled, scope: Scope): BuildingPart {
     ends: new Map(),
     holes: new Map(),
     faces: new Map(),
-    mass: figureOf(body, 'mass', 'mass'),
-    drop: figureOf(body, 'drop', 'length'),
-    freeAt: figureOf(body, 'free-at', 'length'),
+    mass: figureOf(body, 'mass', 'mass', scope.quantities),
+    drop: figureOf(body, 'drop', 'length', scope.quantities),
+    freeAt: figureOf(body, 'free-at', 'length', scope.quantities),
     pressure: pressure === null ? null : { low: pressure.low, high: pressure.high },
     limitedBy: [],
     coveredBy: [],
@@ -58,11 +59,11 @@ function makePart(assembled: Assembled, scope: Scope): BuildingPart {
   for (const [name, joint] of fieldsOf(body, 'joints')) {
     const when = cursorOf(joint, 'when');
     const presence = scope.world.diagrams.and(part.presence, scope.setOf(when));
-    part.joints.set(name, makeJoint(part, name, joint, presence, scope.pieces));
+    part.joints.set(name, makeJoint(part, name, joint, presence, scope));
   }
   for (const [name, end] of fieldsOf(body, 'ends'))
     part.ends.set(name, makeEnd(part, name, textOf(end, 'seat')));
-  for (const [name, hole] of fieldsOf(body, 'holes')) part.holes.set(name, makeHole(part, name, hole));
+  for (const [name, hole] of fieldsOf(body, 'holes')) part.holes.set(name, makeHole(part, name, hole, scope));
   for (const name of textsOf(body, 'faces')) part.faces.set(name, makeFace(part, name));
   return part;
 }
@@ -72,7 +73,7 @@ function makeLine(assembled: Assembled, scope: Scope): BuildingLine {
   const ends = [...new Set(textsOf(body, 'ends'))];
   const paths = new Map<string, number | null>();
   for (const name of fieldsOf(body, 'paths').keys())
-    paths.set(name, figureOf(field(body, 'paths')!, name, 'length'));
+    paths.set(name, figureOf(field(body, 'paths')!, name, 'length', scope.quantities));
   return {
     ...baseOf(assembled, scope),
     type: 'line',
@@ -81,8 +82,8 @@ function makeLine(assembled: Assembled, scope: Scope): BuildingLine {
     ends: ends.length === 0 ? [''] : ends,
     heldBy: null,
     heldByNew: [],
-    slack: figureOf(body, 'slack', 'length'),
-    slackFree: figureOf(body, 'slack-free', 'length'),
+    slack: figureOf(body, 'slack', 'length', scope.quantities),
+    slackFree: figureOf(body, 'slack-free', 'length', scope.quantities),
     paths,
     retracts: flagOf(body, 'retracts'),
     circuit: textOf(body, 'circuit'),
@@ -134,7 +135,7 @@ export const makeFace = (part: Part, name: string): Face => ({
   full: `${part.name}.${name}`,
 });
 
-export function makeHole(part: Part, name: string, body: Body): Hole {
+export function makeHole(part: Part, name: string, body: Body, { quantities }: Scope): Hole {
   const count = Number(textOf(body, 'count') ?? 1);
   return {
     type: 'hole',
@@ -142,6 +143,6 @@ export function makeHole(part: Part, name: string, body: Body): Hole {
     part,
     full: `${part.name}.${name}`,
     count: Number.isInteger(count) && count > 0 ? count : 1,
-    size: figureOf(body, 'size', 'length'),
+    size: figureOf(body, 'size', 'length', quantities),
   };
 }

@@ -28,12 +28,27 @@ const words = (name: string) => name.split('-');
 /** Whether a name or place says front or rear. */
 export const saysEnd = (name: string, end: string) => words(name).includes(end);
 
+/** The parts that join one part alone, by that part. */
+function joinedByOne(parts: readonly Part[]): Map<Part, Part[]> {
+  const found = new Map<Part, Part[]>();
+  for (const part of parts) {
+    const [one] = part.joins;
+    if (one === undefined || typeof one === 'string' || part.joins.some((join) => join !== one)) continue;
+    const list = found.get(one);
+    if (list === undefined) found.set(one, [part]);
+    else list.push(part);
+  }
+  return found;
+}
+
 export class Corners {
   readonly all: readonly Corner[];
   private readonly closures = new Map<Part, ReadonlySet<Part>>();
   private readonly ofPart = new Map<string, readonly Corner[]>();
   private readonly moving = new Map<Corner, ReadonlySet<Part>>();
   private readonly gear = new Map<Corner, readonly { readonly part: Part; readonly at: Instance }[]>();
+  private readonly joined: ReadonlyMap<Part, readonly Part[]>;
+  private readonly going = new Map<Part, readonly Part[]>();
   private readonly parts: readonly Part[];
   private readonly lines: readonly Line[];
 
@@ -41,6 +56,7 @@ export class Corners {
     const things = [...model.things.values()];
     this.parts = things.filter((thing): thing is Part => thing.type === 'part');
     this.lines = things.filter((thing): thing is Line => thing.type === 'line');
+    this.joined = joinedByOne(this.parts);
     this.all = this.makeCorners();
   }
 
@@ -60,6 +76,22 @@ export class Corners {
     for (const at of reached) for (const next of at.joins) if (typeof next !== 'string') reached.add(next);
     this.closures.set(part, reached);
     return reached;
+  }
+
+  /** The parts that join this one and nothing else. */
+  joinedOnlyTo(part: Part): readonly Part[] {
+    return this.joined.get(part) ?? [];
+  }
+
+  /** The parts that may come off together with one: what joins only it, and what joins only that. */
+  goWith(part: Part): readonly Part[] {
+    const found = this.going.get(part);
+    if (found !== undefined) return found;
+    const reached = new Set<Part>([part]);
+    for (const at of reached) for (const next of this.joinedOnlyTo(at)) reached.add(next);
+    const made = reached.size === 1 ? [] : this.parts.filter((one) => one !== part && reached.has(one));
+    this.going.set(part, made);
+    return made;
   }
 
   /** Whether a part reaches frame or body through its joins. */

@@ -69,7 +69,7 @@ export function takeOff(sim: Simulation, branch: Branch, part: Part, at: Instanc
 
 /** What joins only this part goes off with it, and what joins only that. */
 function goAlong(sim: Simulation, branch: Branch, root: Part, from: Part, at: Instance): void {
-  for (const rider of joinedOnlyTo(sim, from))
+  for (const rider of sim.corners.joinedOnlyTo(from))
     for (const instance of matching(rider.instances, at)) {
       if (rider === root || branch.get(items.state(rider, instance)) !== 'fitted') continue;
       branch.put(items.state(rider, instance), `with:${root.name}`);
@@ -111,14 +111,8 @@ const beforeOffer = (part: Part, at: Instance): Item => ({
   initial: 'off',
 });
 
-function joinedOnlyTo(sim: Simulation, part: Part): readonly Part[] {
-  return sim.corners.everyPart.filter(
-    (other) => other.joins.length > 0 && other.joins.every((join) => join === part),
-  );
-}
-
 function ridersOf(sim: Simulation, branch: Branch, part: Part, at: Instance): { part: Part; at: Instance }[] {
-  return sim.corners.everyPart.flatMap((other) => {
+  return sim.corners.goWith(part).flatMap((other) => {
     return matching(other.instances, at)
       .filter((instance) => branch.get(items.state(other, instance)) === `with:${part.name}`)
       .map((instance) => ({ part: other, at: instance }));

@@ -1,8 +1,8 @@
 /** What the verbs do to lines, springs, fluids, switches and metal (schemas/semantics.md §4). */
 
 import { type Instance, matching } from '../model/instances';
+import { readQuantity } from '../model/measures';
 import type { Face, Hole, Line, Part } from '../model/model';
-import { parseQuantity } from '../units/quantity';
 import { addAids, removeAids, UNNAMED } from './aids';
 import { type Event, nameOf, type Subject } from './event';
 import { end as endItems, line as lineItems, NORMAL_SWITCH, named, part as partItems, work } from './items';
@@ -68,7 +68,7 @@ export function moveLine(branch: Branch, event: Event, line: Line, end: string |
 function expectsLength({ operation }: Event): boolean {
   const written = operation.qualifiers.get('expect');
   const figures = typeof written === 'object' && written !== null ? Object.values(written) : [written];
-  return figures.some((figure) => figure !== undefined && parseQuantity(String(figure), 'length').ok);
+  return figures.some((figure) => figure !== undefined && readQuantity(String(figure), 'length') !== null);
 }
 
 function disconnect(branch: Branch, line: Line, ends: readonly string[], at: Instance): void {

@@ -15,35 +15,52 @@ const RULE = 'support-axle-before-shock-removal';
 /** Whatever limits the drop of an axle or arm is not undone, on the last side that holds, while nothing holds what would drop. */
 export const supportAxleBeforeShockRemoval: Builtin = {
   name: RULE,
-  watch: () => ({
-    verbs: ['remove', 'free', 'swing'],
-    before(sim, branch, event) {
-      leaveOpen(sim, branch, event);
-      for (const { part, at } of dropping(sim, event))
-        branch.put(held(part, at), allLimitersUndone(sim, branch, part, at) ? 'gone' : 'holding');
-      return undefined;
-    },
-    after(sim, branch, event) {
-      for (const { part, at, limiter } of dropping(sim, event)) {
-        const before = branch.get(held(part, at));
-        branch.put(held(part, at), '');
-        if (before !== 'holding' || !allLimitersUndone(sim, branch, part, at)) continue;
-        const corners = sim.corners.of(part, at);
-        if (!corners.some((corner) => branch.get(cornerItems.carry(corner)) === 'body')) continue;
-        if (isHeld(sim, branch, part, at)) continue;
-        flag(sim, branch, event, RULE, limiter, {
-          facts: { drops: part.name },
-          causes: (set) =>
-            corners.flatMap((corner) =>
-              sim.state
-                .madeBy(cornerItems.carry(corner), set, (value) => value === 'body')
-                .map(({ run }) => run),
-            ),
-        });
-        branch.put(partItems.assumedHeld(part, at), true);
-      }
-    },
-  }),
+  watch: () => {
+    const limited = new WeakMap<Simulation, Map<Part, Limited>>();
+    /** The axles and arms that what this event acts on limits. */
+    const dropping = (sim: Simulation, { subject, at: there }: Event) => {
+      const part = partOf(subject);
+      if (part === null) return [];
+      const known = limited.get(sim) ?? new Map<Part, Limited>();
+      limited.set(sim, known);
+      const found = known.get(part) ?? limitedBy(sim, part);
+      known.set(part, found);
+      return found.flatMap(({ part, limiter }) =>
+        part.instances
+          .filter(({ side }) => side === '' || there.side === '' || side === there.side)
+          .map((at) => ({ part, at, limiter })),
+      );
+    };
+    return {
+      verbs: ['remove', 'free', 'swing'],
+      before(sim, branch, event) {
+        leaveOpen(sim, branch, event);
+        for (const { part, at } of dropping(sim, event))
+          branch.put(held(part, at), allLimitersUndone(sim, branch, part, at) ? 'gone' : 'holding');
+        return undefined;
+      },
+      after(sim, branch, event) {
+        for (const { part, at, limiter } of dropping(sim, event)) {
+          const before = branch.get(held(part, at));
+          branch.put(held(part, at), '');
+          if (before !== 'holding' || !allLimitersUndone(sim, branch, part, at)) continue;
+          const corners = sim.corners.of(part, at);
+          if (!corners.some((corner) => branch.get(cornerItems.carry(corner)) === 'body')) continue;
+          if (isHeld(sim, branch, part, at)) continue;
+          flag(sim, branch, event, RULE, limiter, {
+            facts: { drops: part.name },
+            causes: (set) =>
+              corners.flatMap((corner) =>
+                sim.state
+                  .madeBy(cornerItems.carry(corner), set, (value) => value === 'body')
+                  .map(({ run }) => run),
+              ),
+          });
+          branch.put(partItems.assumedHeld(part, at), true);
+        }
+      },
+    };
+  },
 };
 
 /** Only for the time of one event: whether the limiters still held before its effect. */
@@ -68,22 +85,18 @@ function leaveOpen(sim: Simulation, branch: Branch, event: Event): void {
     sim.leaveUndecided(RULE, part.name, 'limited-by');
 }
 
-/** The axles and arms that what this event acts on limits. */
-function dropping(sim: Simulation, event: Event): { part: Part; at: Instance; limiter: string }[] {
-  const acted = partOf(event.subject);
-  if (acted === null) return [];
+/** Axles and arms, each with the name of what of a part limits it. */
+type Limited = readonly { readonly part: Part; readonly limiter: string }[];
+
+/** The axles and arms that a part limits. */
+function limitedBy(sim: Simulation, acted: Part): Limited {
   return sim.corners.everyPart.flatMap((part) => {
-    const limiters = part.limitedBy;
-    if (limiters.length === 0) return [];
-    const limiter = limiters
+    const limiter = part.limitedBy
       .flat()
       .flatMap((one) => standIns(sim, one))
       .find((stand) => ownerOf(stand) === acted);
     if (limiter === undefined) return [];
-    const name = limiter.type === 'joint' ? limiter.full : limiter.name;
-    return part.instances
-      .filter((at) => at.side === '' || event.at.side === '' || at.side === event.at.side)
-      .map((at) => ({ part, at, limiter: name }));
+    return [{ part, limiter: limiter.type === 'joint' ? limiter.full : limiter.name }];
   });
 }
 

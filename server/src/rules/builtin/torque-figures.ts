@@ -1,7 +1,7 @@
+import { readQuantity } from '../../model/measures';
 import type { BoundOperation } from '../../model/model';
 import type { Branch } from '../../simulate/state';
 import { flag } from '../../simulate/watcher';
-import { parseQuantity } from '../../units/quantity';
 import type { Builtin } from './builtin';
 
 /** Two figures are the same up to the larger of 1 N·m and 1 % (design §2.1). */
@@ -45,8 +45,7 @@ export const torqueDiffers: Builtin = {
 function expectedTorque(operation: BoundOperation): { low: number; high: number } | null {
   const written = operation.qualifiers.get('expect');
   const text = typeof written === 'object' && written !== null ? (written as { is?: unknown }).is : written;
-  const read = text === undefined ? null : parseQuantity(String(text), 'torque');
-  return read?.ok ? read.quantity : null;
+  return text === undefined ? null : readQuantity(String(text), 'torque');
 }
 
 /** Stages go up: each pulls the pattern down a little more. */
@@ -58,10 +57,9 @@ export const stagesNotRising: Builtin = {
       const { subject, operation } = event;
       if (subject.type !== 'joint' || event.within !== null) return undefined;
       const written = operation.qualifiers.get('stages');
-      const stages = (Array.isArray(written) ? written : []).flatMap((stage) => {
-        const read = parseQuantity(String(stage), 'torque');
-        return read.ok ? [read.quantity.nominal] : [];
-      });
+      const stages = (Array.isArray(written) ? written : []).flatMap(
+        (stage) => readQuantity(String(stage), 'torque')?.nominal ?? [],
+      );
       if (stages.some((stage, index) => index > 0 && stage <= stages[index - 1]!))
         flag(sim, branch, event, 'stages-not-rising', subject.joint.full);
       return undefined;
@@ -91,8 +89,7 @@ const middleOf = ({ low, high }: { low: number; high: number }) => (low + high) 
 /** The angle that the operation adds, in degrees. */
 function angleOf(operation: BoundOperation): number | null {
   const written = operation.qualifiers.get('then');
-  const read = written === undefined ? null : parseQuantity(String(written), 'angle');
-  return read?.ok ? read.quantity.nominal : null;
+  return written === undefined ? null : (readQuantity(String(written), 'angle')?.nominal ?? null);
 }
 
 const round = (figure: number) => String(Math.round(figure * 10) / 10);
