@@ -19,9 +19,7 @@ export async function drive<Result>(
     const step = work.next();
     if (step.done === true) return step.value;
     if (performance.now() - turn < TURN) continue;
-    await new Promise<void>((resolve) => {
-      setTimeout(resolve, 0);
-    });
+    await othersTurn();
     if (wanted?.cancelled === true) {
       work.return(undefined as Result);
       return null;
@@ -29,3 +27,14 @@ export async function drive<Result>(
     turn = performance.now();
   }
 }
+
+/** What came in meanwhile is read in the first round of the event loop and heard in the second. A timer would wait a millisecond or four. */
+async function othersTurn(): Promise<void> {
+  for (let round = 0; round < 2; round++)
+    await new Promise<void>((resolve) => {
+      soon(resolve);
+    });
+}
+
+/** Browsers have no immediates. */
+const soon = (go: () => void) => (typeof setImmediate === 'function' ? setImmediate(go) : setTimeout(go, 0));
