@@ -27,6 +27,8 @@ export interface Host {
   readonly version: string;
   /** The name of the catalogue of rules that comes with the program; null where it comes without. */
   readonly catalogue: string | null;
+  /** Whether the client has been silent for a while; without it there are no rehearsals. */
+  readonly isQuiet?: () => boolean;
 }
 
 /** What every feature of the editor works with. */

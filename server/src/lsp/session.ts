@@ -19,6 +19,7 @@ import { features } from './features';
 import { Folders, isSettingsName } from './folders';
 import { Pulling } from './pulling';
 import { Pushing } from './pushing';
+import { Rehearsal } from './rehearsal';
 import { Reports } from './reports';
 import { RulePages } from './rule-pages';
 import { Settings } from './settings';
@@ -67,6 +68,7 @@ class Session implements Context {
     this.decorations = new Decorations(this);
     this.rulePages = new RulePages(this, host.catalogue);
     const reports = new Reports(this);
+    const rehearsal = host.isQuiet && new Rehearsal(this, host.isQuiet);
     const outlet = this.pulls
       ? new Pulling(this, reports, () => this.folders.scanned())
       : new Pushing(this, reports);
@@ -77,6 +79,7 @@ class Session implements Context {
       (names, edited) => {
         outlet.answered(names, edited);
         this.decorations.answered(names, edited);
+        for (const name of edited) void rehearsal?.begin(name);
       },
     );
     if (outlet instanceof Pulling) outlet.register(connection);

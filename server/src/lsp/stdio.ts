@@ -10,8 +10,11 @@ import { nameOfPath } from '../workspace/paths';
 import type { Host } from './context';
 import { startSession } from './session';
 
+/** After so long nothing more is expected for the moment, ms. */
+const SILENCE = 100;
+
 /** The language server over standard input and output; resolves when the client is gone. */
-export function serveStdio(host: Omit<Host, 'today' | 'catalogue'>): Promise<void> {
+export function serveStdio(host: Pick<Host, 'files' | 'version'>): Promise<void> {
   const { stdin, stdout } = process;
   // Nothing but the protocol may go to the output.
   const connection = createConnection(
@@ -19,8 +22,17 @@ export function serveStdio(host: Omit<Host, 'today' | 'catalogue'>): Promise<voi
     new StreamMessageReader(stdin),
     new StreamMessageWriter(stdout),
   );
-  startSession(connection, { ...host, today: () => localDay(new Date()), catalogue: nameOfPath(CATALOGUE) });
+  let heard = performance.now();
+  startSession(connection, {
+    ...host,
+    today: () => localDay(new Date()),
+    catalogue: nameOfPath(CATALOGUE),
+    isQuiet: () => performance.now() - heard > SILENCE,
+  });
   connection.listen();
+  stdin.on('data', () => {
+    heard = performance.now();
+  });
   return new Promise((resolve) => {
     connection.onExit(() => resolve());
     stdin.on('end', () => resolve());

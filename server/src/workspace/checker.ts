@@ -108,8 +108,13 @@ export class Checker {
     return this.dirty.has(name) || this.checking === name;
   }
 
+  /** Whether nothing is left to be checked. */
+  get isIdle(): boolean {
+    return this.dirty.size === 0 && this.checking === null;
+  }
+
   whenAll(): Promise<void> {
-    return this.when(() => this.dirty.size === 0 && this.checking === null);
+    return this.when(() => this.isIdle);
   }
 
   /** What is known now of a document, in the order of a report. */
