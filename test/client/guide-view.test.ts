@@ -55,6 +55,22 @@ describe('the guide as it is read', () => {
     await client.end();
   });
 
+  it('tells what is waived, why and by whom, at its step', async () => {
+    const why = { because: 'The next guide goes on.', by: 'A. Fitter', until: '2026-12-31' };
+    const written = 'because: The next guide goes on., by: A. Fitter, until: 2026-12-31';
+    const text = GUIDE.replace('          - torque: bracket.bolt\n', '').replace(
+      '- loosen: bracket.bolt\n',
+      `- loosen: bracket.bolt\n            waive: [{ rule: left-loose, ${written} }]\n`,
+    );
+    const client = await inMemory(files()).start(PULLING);
+    await client.open(GUIDE_URI, text);
+    const guide = await client.request<GuideView>('kitproof/guide', { uri: GUIDE_URI });
+    expect(guide.waivers).toBe(1);
+    const [off, back] = guide.sections[0]!.steps;
+    expect([off!.findings, off!.waivers, back!.waivers]).toEqual([[], [{ rule: 'left-loose', ...why }], []]);
+    await client.end();
+  });
+
   it('prints what a text names, by the figure that the step uses', async () => {
     const text = GUIDE.replace(
       'Put it back.',

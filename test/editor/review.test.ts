@@ -126,6 +126,10 @@ describe('a reviewer in the editor', () => {
     await answer(2, 'A. Fitter');
     await answer(3, null);
     await hands.squiggle.first().waitFor({ state: 'detached' });
+    await hands.preview
+      .locator('.step .waiver')
+      .filter({ hasText: 'The axle lies on the bench here.' })
+      .waitFor();
     await lookAt(page, 'waived');
     await hands.command('File: Save');
     const text = () => readFileSync(join(folder, `faulty/${FAULTY}`), 'utf8');

@@ -4,6 +4,7 @@ import type {
   LedgerView,
   SectionView,
   StepView,
+  WaiverView,
   Words,
 } from '../../../server/src/lsp/guide-view-types';
 import { minutesInWords, runningInWords } from '../../words';
@@ -108,6 +109,7 @@ function stepPage(step: StepView, lane: Lane, asking: Asking): Tree {
         step.operations.length === 0 ? null : make('div', { class: 'ops' }, [step.operations.join(' · ')]),
         openAndShut(lane, path),
         ...findings(step.findings, asking),
+        ...step.waivers.map(waiver),
       ]),
       make('div', { class: 'time' }, [
         make('div', {}, [minutesInWords(step.labour) + people]),
@@ -125,6 +127,13 @@ const caution = ({ signal, text }: StepView['cautions'][number]): Tree =>
   make('div', { class: `caution ${SIGNALS.has(signal) ? signal : ''}` }, [
     make('b', {}, [signal.toUpperCase()]),
     make('span', {}, words(text)),
+  ]);
+
+const waiver = ({ rule, because, by, until }: WaiverView): Tree =>
+  make('div', { class: 'waiver' }, [
+    make('b', {}, ['Waived']),
+    ` ${rule}: ${because} `,
+    make('span', { class: 'dim' }, [`${by}, until ${until}`]),
   ]);
 
 function findings(found: readonly FindingView[], asking: Asking): Tree[] {

@@ -18,6 +18,7 @@ export function header(guide: GuideView, asking: Asking): Tree {
               guide.fits.join(', '),
               guide.revision === null ? '' : `revision ${guide.revision}`,
               `${guide.checkedSteps} of ${counted(guide.steps, 'step')} checked`,
+              guide.waivers === 0 ? '' : counted(guide.waivers, 'waiver'),
             ]
               .filter((part) => part !== '')
               .join(' · '),

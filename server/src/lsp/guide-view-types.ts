@@ -74,6 +74,14 @@ export interface FindingView {
   readonly range: Range;
 }
 
+/** What is accepted, and by whom: never silently. */
+export interface WaiverView {
+  readonly rule: string;
+  readonly because: string;
+  readonly by: string;
+  readonly until: string;
+}
+
 export interface CautionView {
   readonly signal: string;
   readonly text: readonly Words[];
@@ -97,6 +105,8 @@ export interface StepView {
   /** Minutes of people's time from the start to the end of this step, over the variants. */
   readonly running: { readonly lowest: number; readonly highest: number };
   readonly findings: readonly FindingView[];
+  /** At the step and at its operations. */
+  readonly waivers: readonly WaiverView[];
   readonly uri: string;
   readonly range: Range;
 }
@@ -141,6 +151,8 @@ export interface GuideView {
   readonly chosen: Readonly<Record<string, string>>;
   readonly steps: number;
   readonly checkedSteps: number;
+  /** How many waivers stand in it, those of sections from elsewhere too. */
+  readonly waivers: number;
   readonly findings: Readonly<Record<Severity, number>>;
   readonly labour: LabourView;
   readonly sections: readonly SectionView[];

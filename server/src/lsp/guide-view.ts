@@ -14,7 +14,7 @@ import type { OpenGuide } from '../workspace/guides';
 import type { Closure } from '../workspace/project';
 import { choicesOf, chosenVariants } from '../workspace/variant';
 import { variantsInWords } from '../workspace/words';
-import type { FindingView, GuideView, SectionView, StepView } from './guide-view-types';
+import type { FindingView, GuideView, SectionView, StepView, WaiverView } from './guide-view-types';
 import { labourInWords, labourOfModel, standardTimesOf } from './labour';
 import { textInWords } from './text-in-words';
 
@@ -56,6 +56,7 @@ export function guideView(
     range: rangeOf(finding.place),
   });
   const guide = outlines.of(document.uri)!;
+  const waivers = waiversOf(whole);
   const { byStep, elsewhere } = placed(findings, guide, model);
   const sections: SectionView[] = guide.sections.map((section) => {
     const known = labour.sections.find((one) => one.section === section.number);
@@ -84,6 +85,9 @@ export function guideView(
       labour: labourOfStep(taken),
       running: { lowest: tidyMinutes(lowest), highest: tidyMinutes(highest) },
       findings: (byStep.get(step.path) ?? []).map(viewOf),
+      waivers: waivers.flatMap(({ path, view }) =>
+        path === step.path || path.startsWith(`${step.path}.`) ? [view] : [],
+      ),
       uri: nameToUri(step.place.uri),
       range: rangeOf(step.place),
     });
@@ -100,10 +104,20 @@ export function guideView(
     steps: coverage.steps,
     checkedSteps: coverage.checkedSteps,
     findings: countsOf(findings),
+    waivers: waivers.length,
     labour: labourInWords(labour, closure),
     sections,
     elsewhere: elsewhere.map(viewOf),
   };
+}
+
+/** The waivers that say all that one has to; others waive nothing and are findings. */
+function waiversOf({ waivers }: Model): { readonly path: string; readonly view: WaiverView }[] {
+  return waivers.flatMap(({ path, rule, because, by, until }) =>
+    because.trim() === '' || by.trim() === '' || until === null
+      ? []
+      : [{ path, view: { rule, because, by, until } }],
+  );
 }
 
 function readStep(
@@ -112,7 +126,7 @@ function readStep(
   outline: StepOutline | null,
   guide: GuideOutline,
   model: Model,
-): Omit<StepView, 'labour' | 'running' | 'findings' | 'uri' | 'range'> {
+): Omit<StepView, 'labour' | 'running' | 'findings' | 'waivers' | 'uri' | 'range'> {
   const cursor = outline?.cursor ?? null;
   const written = cursor === null ? null : textAt(cursor, 'text');
   const inWords = (text: string) => textInWords(text, model, guide, step);
