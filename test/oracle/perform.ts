@@ -2,7 +2,7 @@
 
 import { judgeBoltUp, judgeFree } from './bolting.ts';
 import { judgeAids, judgeBeneath, judgeChocks } from './carrying.ts';
-import { askedCorners } from './corners.ts';
+import { askedCorners, spotsOf } from './corners.ts';
 import { droppedNow, limitersBefore } from './dropping.ts';
 import { effect } from './effects.ts';
 import { forgetTold, ruleEvent } from './families.ts';
@@ -14,6 +14,7 @@ import { away, judgeFit, judgeReach, judgeRemove, judgeSwing } from './parts.ts'
 import { figure } from './quantity.ts';
 import { texts } from './raw.ts';
 import { found, open, type Run } from './run.ts';
+import { onGround } from './state.ts';
 import type { Target } from './things.ts';
 import { isAwaited, nothingToUndo } from './undone.ts';
 
@@ -69,6 +70,16 @@ function hasEffect(run: Run, verb: string, target: Target): boolean {
     const awaited = ['unsupport', 'release'].includes(verb) && isAwaited(run, target);
     const granted = awaited || thing?.granted === true || run.granted.has(target.key);
     return idle(run, 'undo-undone', target, { granted });
+  }
+  if (verb === 'lower' && run.judged && ['vehicle', 'front', 'rear'].includes(target.item)) {
+    const corners = spotsOf(run.world, target, run.sides)?.corners ?? [];
+    if (
+      corners.length > 0 &&
+      corners.every((corner) => onGround(run.world, corner)) &&
+      !run.granted.has(target.key)
+    )
+      found(run, 'undo-undone', target);
+    return true; // what it is let down onto is taken away later on
   }
   if (target.what === 'joint' && joint) {
     if (verb === 'loosen' || verb === 'remove')

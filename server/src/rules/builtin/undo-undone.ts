@@ -13,7 +13,7 @@ import {
   part as partItems,
 } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
-import { axleSpot, bodySpot, type Spot, spotsOf } from '../../simulate/spots';
+import { axleSpot, bodySpot, onGround, type Spot, spotsOf } from '../../simulate/spots';
 import type { Branch, Item } from '../../simulate/state';
 import { flag } from '../../simulate/watcher';
 import { keyOf } from '../related';
@@ -28,6 +28,7 @@ const IN_WORDS: Readonly<Record<string, string>> = {
   restore: 'made live',
   unchock: 'unchocked',
   unclip: 'unclipped',
+  lower: 'let down',
 };
 const HELD = new Set(['unsupport', 'release']);
 
@@ -37,7 +38,7 @@ export const undoUndone: Builtin = {
   watch: () => ({
     verbs: [
       ...['remove', 'loosen', 'unbolt', 'swing', 'disconnect', 'free', ...Object.keys(IN_WORDS)],
-      ...['raise', 'lower', 'support'],
+      ...['raise', 'support'],
     ],
     before(sim, branch, event) {
       const { subject, at, verb } = event;
@@ -46,7 +47,8 @@ export const undoUndone: Builtin = {
       const granted = branch.get(assumed(thing, at)) === true;
       if (granted || (HELD.has(verb) && branch.get(awaited(keyOf(event))) === true)) return 'stop';
       flag(sim, branch, event, RULE, nameOf(subject), { facts: { undone: IN_WORDS[verb] ?? 'undone' } });
-      return 'stop';
+      // Let down onto stands, it is as if it had been up: they are taken away later on.
+      return verb === 'lower' ? undefined : 'stop';
     },
     afterSpot(_sim, branch, event, spot) {
       if (event.verb === 'unsupport') return;
@@ -68,9 +70,10 @@ function isUndone(sim: Simulation, branch: Branch, event: Event): boolean {
   const { subject, at, verb } = event;
   switch (verb) {
     case 'raise':
-    case 'lower':
     case 'support':
       return false;
+    case 'lower':
+      return isWhole(event) && standsOnGround(sim, branch, event);
     case 'unsupport':
       return !spotsOf(sim, subject, at, event.operation, event.pass).some((spot) =>
         stood(branch, event, spot),
@@ -97,6 +100,18 @@ function isUndone(sim: Simulation, branch: Branch, event: Event): boolean {
   if (verb !== 'disconnect') return GONE.has(branch.get(lineItems.state(line, at)));
   const ends = end === null ? endsOf(line) : [end];
   return ends.every((name) => branch.get(lineItems.connected(line, name, at)) === false);
+}
+
+/** The vehicle, or an end of it. */
+const isWhole = ({ subject }: Event): boolean =>
+  subject.type === 'built-in' && ['vehicle', 'front', 'rear'].includes(subject.name);
+
+/** Whether every corner that is to be let down stands on its wheel, on the ground. */
+function standsOnGround(sim: Simulation, branch: Branch, event: Event): boolean {
+  const spots = spotsOf(sim, event.subject, event.at, event.operation, event.pass);
+  return (
+    spots.length > 0 && spots.every((spot) => spot.level === 'body' && onGround(sim, branch, spot.corner))
+  );
 }
 
 /** Whether what `unsupport` takes away was ever put there, or a finding took it for granted. */
