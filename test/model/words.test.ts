@@ -53,6 +53,39 @@ describe('figures in the words of a step', () => {
       'Let the axle down until the bellows are free. The gap must be 10 mm.',
       'lower: rear-axle, by: 120 mm',
     ],
+    [
+      'what no longer counts',
+      'The old figure of 120 N·m no longer counts.',
+      'torque: cross-bar.bolt, to: 60 N·m',
+    ],
+    ['what the tool does', 'The compressor stops at 8 bar. Fill both.', 'inflate: rear-bellows, to: 2.4 bar'],
+    ['a case', 'If a nut spins before 10 N·m is reached, stop.', 'torque: cross-bar.bolt, to: 60 N·m'],
+    [
+      'the figure itself beside a bound',
+      'The beam may go down no more than 80 mm; take the two long ones of 95 mm.',
+      'lower: rear-axle, by: 80 mm',
+    ],
+    [
+      'a guess beside a gap',
+      'Let it down until the gap is 12 mm, about 60 mm.',
+      'lower: rear-axle, by: 60 mm',
+    ],
+    [
+      'more figures than are wanted',
+      'Go in with a 3 mm drill, then 8 mm, then open it.',
+      'drill: cross-bar.bolt-hole, to: 13 mm',
+    ],
+    [
+      'where a hole is',
+      'Mark it 25 mm in from the edge and drill it.',
+      'drill: cross-bar.bolt-hole, to: 13 mm',
+    ],
+    [
+      'a gauge',
+      'Measure the play with a dial gauge of 10 mm travel.',
+      'measure: play, expect: { below: 0.1 mm }',
+    ],
+    ['volts', 'The battery shows 12.6 V.', 'measure: battery-voltage, expect: { at-least: 12.4 V }'],
     ['a thread', 'Take the M10x1.5 bolt.', 'torque: cross-bar.bolt, to: 60 N·m'],
   ])('silent: %s', async (_, text, operation) => {
     await expectWords(`      - { text: "${text}", do: [{ ${operation} }] }\n`);
@@ -89,6 +122,22 @@ describe('figures in the words of a step', () => {
 `);
   });
 
+  it('a figure within the condition is none of another', async () => {
+    await expectWords(`
+      - text: For payloads of 500 kg and more look at the bar.
+        when: { load: { at-least: 300 kg } }
+        do: [{ check: cross-bar }]
+`);
+  });
+
+  it('another amount', async () => {
+    await expectWords(`
+      - text: Fill 4.2 l.
+        #          ^^^^^ info[words-against-data]: The words say 4.2 l, and the operation 2.4 l.
+        do: [{ fill: gearbox-oil, amount: 2.4 l }]
+`);
+  });
+
   it('another condition', async () => {
     await expectWords(`
       - text: For 40 mm of lift, use the lower hole.
@@ -117,6 +166,18 @@ describe('sides in the words of a step', () => {
       'Push it all the way in, right up to the stop.',
       '{ check: rear-bellows, side: left }',
     ],
+    [
+      'a turn to the left',
+      'Turn it to the left, anticlockwise.',
+      '{ adjust: rear-bellows, to: 1 mm, side: right }',
+    ],
+    ['the right way round', 'Put it on the right way round.', '{ check: rear-bellows, side: left }'],
+    [
+      'where something else is',
+      'The battery stands on the left; from there look across.',
+      '{ check: rear-bellows, side: right }',
+    ],
+    ['a helper on both sides', 'Each side stands as noted.', '{ check: rear-bellows, side: right }'],
     ['both bolts of one side', 'On the right take both bolts.', '{ check: rear-bellows, side: right }'],
   ])('silent: %s', async (_, text, operations) => {
     await expectWords(`      - { text: "${text}", do: [${operations}] }\n`);

@@ -191,7 +191,8 @@ export function liftedByHand(run: Run, part: Part): boolean {
 export function judgeTighten(run: Run, joint: Joint): void {
   const part = joint.part;
   if (!['off', 'discarded', 'boxed', 'offered'].includes(part.state)) return;
-  found(run, 'joint-needs-part', namedJoint(joint));
+  // What another finding took to be out of the way was never gone.
+  if (!part.granted) found(run, 'joint-needs-part', namedJoint(joint));
   part.state = 'fitted';
   part.granted = true;
   part.offWith = undefined;

@@ -10,7 +10,7 @@ import { emptyStep, found, type Run, type StepFrame } from './run.ts';
 import { connected, held, holdOn } from './state.ts';
 import { resolve, withEnd } from './targets.ts';
 import type { Part, Target } from './things.ts';
-import { allLines } from './world.ts';
+import { allLines, related } from './world.ts';
 
 /** Where a step stands: its guide, the names to exchange, the sides left, the `use`s and conditions around it. */
 export interface Place {
@@ -175,6 +175,12 @@ function hangingOnLines(run: Run): void {
     seen.add(part);
     if (part.granted) continue; // what another finding took to be off is where it was
     const away = part.state === 'off' || part.state === 'discarded';
+    // Its place is taken: the line is the new one's.
+    if (
+      away &&
+      related(run.world, part, part.name).some((one) => one.name !== part.name && one.state === 'fitted')
+    )
+      continue;
     const on = part.state === 'fitted' || part.state === 'swung' || part.state === 'off-with';
     const undone = part.joints.length > 0 && part.joints.every((joint) => joint.position === 'out');
     // What is off stands on no aid any more: it must be tied up, or the line must.

@@ -18,6 +18,7 @@ import { onGround } from './state.ts';
 import type { Target } from './things.ts';
 import { isAwaited, nothingToUndo } from './undone.ts';
 
+const PLACING = ['fit', 'bolt-up', 'offer', 'start', 'snug', 'torque', 'transfer'];
 const OUT_OF_REACH = [
   'check',
   'measure',
@@ -46,7 +47,8 @@ export function perform(run: Run, verb: string, target: Target, byUnbolt = false
   if (tightens && joint) takeNew(run, joint, texts(run.raw.new));
   if (!hasEffect(run, verb, target)) return;
   if (tightens && target.what === 'joint' && joint) judgeTighten(run, joint);
-  if (part && !OUT_OF_REACH.includes(verb) && ['part', 'joint', 'end'].includes(target.what)) {
+  const onBench = ['off', 'discarded', 'boxed'].includes(part?.state ?? '') && !PLACING.includes(verb);
+  if (part && !onBench && !OUT_OF_REACH.includes(verb) && ['part', 'joint', 'end'].includes(target.what)) {
     judgeReach(run, part, joint);
   }
   if (part) judgeBeneath(run, verb, target, askedCorners(world, part));

@@ -1,50 +1,50 @@
 /** Sides in the words of a step, against the sides that its operations are done on. */
 
-import type { BoundOperation, BoundStep, Side, Target } from './model';
+import type { BoundOperation, BoundStep, Target } from './model';
+import type { StepOutline } from './outline';
 import type { Report } from './report';
 import type { Cursor } from './source';
+import { thingOfTarget } from './target';
 import { textReferences } from './texts';
 
 const RULE = 'side-against-words';
 
 /** Both sides, whatever of. */
-const BOTH = ['both sides', 'each side', 'either side', 'left and right', 'right and left', 'both left and'];
-const ONE: Readonly<Record<'left' | 'right', readonly string[]>> = {
-  left: ['the left', 'left side', 'left hand side'],
-  right: ['the right', 'right side', 'right hand side'],
-};
+const BOTH = ['both sides', 'left and right', 'right and left'];
 const OTHER: Readonly<Record<'left' | 'right', 'left' | 'right'>> = { left: 'right', right: 'left' };
 
 /**
- * Reports operations that are done on one side by their `side:`, where the words of the step say both (`both sides`, `both
- * bellows`), or the other side alone.
+ * Reports operations that are done on one side by their own or their step's `side:`, where the words of the step say both (`both
+ * sides`, `both bellows`), or the other one alone (`the left bellows`). Words that say a side of anything else say nothing here.
  * @returns their paths.
  */
-export function checkSideWords(words: Cursor, { operations }: BoundStep, report: Report): string[] {
-  const told: string[] = [];
-  const alone = operations.filter((one) => one.sideSaid && one.sides.length === 1 && one.sides[0] !== '');
-  if (alone.length === 0) return told;
+export function checkSideWords(
+  words: Cursor,
+  step: StepOutline,
+  { operations }: BoundStep,
+  report: Report,
+): string[] {
+  const said = new Set(
+    step.operations.filter((one) => (one.side ?? step.side) !== null).map(({ path }) => path),
+  );
+  const alone = operations.filter(
+    ({ path, sides, sideSaid }) => said.has(path) && sideSaid && sides.length === 1 && sides[0] !== '',
+  );
+  if (alone.length === 0) return [];
   const text = plain(words.text!);
-  const tell = (operation: BoundOperation, said: string) => {
-    const [side] = operation.sides;
-    told.push(operation.path);
-    const { place, path } = operation;
-    const message = `The words say ${said}, and this is done on the ${side} alone.`;
-    report.add(
-      RULE,
-      place,
-      message,
-      { severity: 'info', operation: path, related: [{ place: words.place, message: 'The words' }] },
-      path,
-    );
-  };
-  for (const operation of alone) {
-    if (operations.some((one) => isCounterpart(one, operation))) continue;
-    if (BOTH.some((phrase) => has(text, phrase)) || operation.targets.some((one) => saysBoth(text, one)))
-      tell(operation, 'both sides');
-    else if (saysOther(text, operation.sides[0]!)) tell(operation, `the ${OTHER[side(operation)]} one`);
-  }
-  return told;
+  return alone.flatMap((operation) => {
+    if (operations.some((one) => isCounterpart(one, operation))) return [];
+    const other = OTHER[side(operation)];
+    const both =
+      BOTH.some((phrase) => has(text, phrase)) || operation.targets.some((one) => says(text, 'both', one));
+    const wrong = !has(text, side(operation)) && operation.targets.some((one) => says(text, other, one));
+    if (!both && !wrong) return [];
+    const message = `The words say ${both ? 'both sides' : `the ${other} one`}, and this is done on the ${side(operation)} alone.`;
+    const related = [{ place: words.place, message: 'The words' }];
+    const { path, place } = operation;
+    report.add(RULE, place, message, { severity: 'info', operation: path, related }, path);
+    return [path];
+  });
 }
 
 const side = ({ sides }: BoundOperation): 'left' | 'right' => sides[0] as 'left' | 'right';
@@ -55,17 +55,20 @@ const isCounterpart = (one: BoundOperation, { verb, targets, sides }: BoundOpera
   !(one.sides.length === 1 && one.sides[0] === sides[0]) &&
   one.targets.some((target) => targets.some((other) => other.written === target.written));
 
-/** `both bellows`, of `rear-bellows`. */
-function saysBoth(text: string, { written }: Target): boolean {
-  const names = written.split('.')[0]!.split('-');
-  return names.some((word) => [word, `${word}s`, `${word}es`].some((form) => has(text, `both ${form}`)));
-}
-
-/** Whether the words are of one side alone, and of the other one. */
-function saysOther(text: string, is: Side): boolean {
-  if (is === '') return false;
-  const other = OTHER[is];
-  return ONE[other].some((phrase) => has(text, phrase)) && !has(text, is);
+/** `both bellows`, `the left bellows`, `left-hand rear bellows`, of `rear-bellows`. */
+function says(text: string, which: string, target: Target): boolean {
+  const names = thingOfTarget(target)?.name.split('-') ?? [];
+  const forms = new Set(names.flatMap((word) => [word, `${word}s`, `${word}es`]));
+  const words = text.split(' ');
+  return words.some(
+    (word, at) =>
+      word === which &&
+      words
+        .slice(at + 1, at + 4)
+        .filter((next) => next !== 'hand' && next !== 'side')
+        .slice(0, 1)
+        .some((next) => forms.has(next)),
+  );
 }
 
 /** The words of a text that say a side, each with its neighbours. */

@@ -15,6 +15,10 @@ export const ANY_DIMENSION: readonly Dimension[] = [
   'volume',
   'force',
   'temperature',
+  'voltage',
+  'current',
+  'resistance',
+  'power',
   'time',
 ];
 

@@ -16,26 +16,35 @@ const RULE = 'words-against-data';
 /** Keys of an operation whose figures a writer repeats in words. */
 const FIGURES = ['to', 'by', 'expect', 'amount', 'stages', 'then', 'for'];
 
-/** Lengths are many; one is that of an operation where its sentence has a word for what is done. */
+/** Of what is done by these verbs, a sentence that gives its figure has one of these words; any other figure is of something else. */
 const DEEDS: Readonly<Record<string, readonly string[]>> = {
   raise: 'raise raised raising lift lifted jack jacked up'.split(' '),
   lower: 'lower lowered lowering let drop down'.split(' '),
   drill: 'drill drilled drilling open bore ream pilot enlarge'.split(' '),
+  inflate: 'set fill filled inflate inflated pump pressure'.split(' '),
+  deflate: 'let deflate reduce set'.split(' '),
+  measure: 'may must allowed limit tolerance differ'.split(' '),
+  check: 'may must allowed limit tolerance differ'.split(' '),
 };
 
-/** Before a figure: it is a distance to keep, a bound or a guess, and not what the operation does. */
-const BESIDE: ReadonlySet<string> = new Set(
-  'from least most within than under over about around some roughly nearly every each per only'.split(' '),
-);
-/** After a figure: it is a size of a tool or of a thing. */
-const SIZES: ReadonlySet<string> = new Set(
-  'socket sockets spanner spanners wrench key keys hex bit bits long wide deep thick away apart clear clearance gap'.split(
+/** In a clause with one of these, the figure is a bound, a case or a thing of the past, and not what is done. */
+const ASIDE: ReadonlySet<string> = new Set(
+  'if unless until before old longer not never instead was were formerly stops gauge otherwise when'.split(
     ' ',
   ),
 );
-
-/** After a length: it is where something is. */
-const PLACES: ReadonlySet<string> = new Set(['from', 'above', 'below', 'off']);
+/** Shortly before a figure: it is a distance to keep, a bound or a guess. */
+const BESIDE: ReadonlySet<string> = new Set(
+  'from least most within than under over about around some roughly nearly every each per only'.split(' '),
+);
+/** Right after a figure: it is a size of a tool or of a thing. */
+const SIZES: ReadonlySet<string> = new Set(
+  'socket sockets spanner spanners wrench key keys hex bit bits long wide deep thick away apart clear clearance gap travel drill drills'.split(
+    ' ',
+  ),
+);
+/** Shortly after a length: it is where something is. */
+const PLACES: ReadonlySet<string> = new Set('from above below off edge behind ahead'.split(' '));
 
 /**
  * Reports what the words of a step say otherwise than its operations do. Only what is plain on both sides: the words have a
@@ -50,8 +59,8 @@ export function checkWords(runs: Runs, steps: readonly BoundStep[], report: Repo
     const words = run.step.cursor.get('text');
     const bound = steps[index];
     if (words?.text == null || bound === undefined) return;
-    for (const path of checkSideWords(words, bound, report)) told.add(path);
-    const spoken = spokenFigures(words.text).filter((figure) => !isBeside(words.text!, figure));
+    for (const path of checkSideWords(words, run.step, bound, report)) told.add(path);
+    const spoken = spokenFigures(words.text);
     if (spoken.length > 0) checkSpoken(words, spoken, run.step, bound, report);
   });
   return told;
@@ -59,45 +68,40 @@ export function checkWords(runs: Runs, steps: readonly BoundStep[], report: Repo
 
 /** All of a text that it is judged by, in a word: two texts that agree in it are judged alike. */
 export function wordsThatCount(text: string): string {
-  const figures = spokenFigures(text).map((figure) => [
-    text.slice(figure.start, figure.end),
-    ...around(text, figure),
-    deedsAround(text, figure),
-  ]);
-  return JSON.stringify([figures, sideWords(text)]);
+  const sentences = spokenFigures(text).map((figure) => stretchOf(text, figure, SENTENCE_ENDS));
+  return JSON.stringify([sentences, sideWords(text)]);
 }
 
 /** Whether a figure of the words is of something beside the operation: `100 mm from the exhaust`, `an 18 mm socket`. */
 function isBeside(text: string, figure: SpokenFigure): boolean {
-  const [before, after] = around(text, figure);
+  const { start, end } = figure;
+  const before = wordsOf(text.slice(Math.max(0, start - 40), start)).slice(-2);
+  const after = wordsOf(text.slice(end, end + 40)).slice(0, 3);
   const beyond = figure.quantity.dimension === 'length' && after.some((word) => PLACES.has(word));
-  return beyond || before.some((word) => BESIDE.has(word)) || after.some((word) => SIZES.has(word));
-}
-
-/** The two words before a figure and the one after it. */
-function around(text: string, { start, end }: SpokenFigure): [string[], string[]] {
-  return [
-    wordsOf(text.slice(Math.max(0, start - 40), start)).slice(-2),
-    wordsOf(text.slice(end, end + 40)).slice(0, 1),
-  ];
+  if (beyond || before.some((word) => BESIDE.has(word)) || SIZES.has(after[0] ?? '')) return true;
+  return wordsOf(stretchOf(text, figure, CLAUSE_ENDS)).some((word) => ASIDE.has(word));
 }
 
 /** Whether a figure of the words may be meant for one of the step. */
 function isOf(text: string, spoken: SpokenFigure, { quantity, verb = '' }: Figure): boolean {
   if (spoken.quantity.dimension !== quantity.dimension) return false;
-  const deeds = quantity.dimension === 'length' ? DEEDS[verb] : undefined;
-  return deeds === undefined || deedsAround(text, spoken).some((word) => deeds.includes(word));
-}
-
-/** The words for what is done in the sentence of a figure. */
-function deedsAround(text: string, { start }: SpokenFigure): string[] {
-  const from = Math.max(...SENTENCE_ENDS.map((end) => text.lastIndexOf(end, start)));
-  const ends = SENTENCE_ENDS.map((end) => text.indexOf(end, start)).filter((at) => at >= 0);
-  const known = Object.values(DEEDS).flat();
-  return wordsOf(text.slice(from + 1, Math.min(text.length, ...ends))).filter((word) => known.includes(word));
+  const deeds = DEEDS[verb];
+  return (
+    deeds === undefined ||
+    wordsOf(stretchOf(text, spoken, SENTENCE_ENDS)).some((word) => deeds.includes(word))
+  );
 }
 
 const SENTENCE_ENDS = ['. ', '; ', ': ', '! '];
+const CLAUSE_ENDS = [...SENTENCE_ENDS, ', ', ' (', ') '];
+
+/** The sentence, or the clause, that a figure stands in. */
+function stretchOf(text: string, { start }: SpokenFigure, stops: readonly string[]): string {
+  const from = Math.max(...stops.map((end) => text.lastIndexOf(end, start)));
+  const ends = stops.map((end) => text.indexOf(end, start)).filter((at) => at >= 0);
+  return text.slice(from + 1, Math.min(text.length, ...ends));
+}
+
 const wordsOf = (text: string): string[] =>
   text
     .toLowerCase()
@@ -111,8 +115,9 @@ interface Figure {
   /** Where it is written in the guide, and as what; null for data. */
   readonly written: { readonly place: Place; readonly text: string } | null;
   readonly operation: string | null;
-  /** Of an operation, its verb. */
+  /** Of an operation, its verb; of a bound in a condition, its word. */
   readonly verb?: string;
+  readonly bound?: string;
 }
 
 function checkSpoken(
@@ -122,34 +127,66 @@ function checkSpoken(
   bound: BoundStep,
   report: Report,
 ): void {
+  const text = words.text!;
+  const isSaid = ({ quantity }: Figure) => spoken.some((one) => same(one.quantity, quantity));
   const figures = [...figuresOf(step, bound)];
-  const around = step.section.when === null ? [] : leaves(step.section.when, 'condition', null);
-  const known = [...figures, ...around];
-  const strange = spoken.filter(({ quantity }) => !known.some((one) => same(one.quantity, quantity)));
-  const told = new Set<SpokenFigure>();
-  for (const figure of figures) {
+  const known = [...elsewhere(step)];
+  const unknown = spoken.filter(
+    ({ quantity }) =>
+      !figures.some((one) => allows(one, quantity)) && !known.some((one) => same(one, quantity)),
+  );
+  const strange = unknown.filter((one) => !isBeside(text, one));
+  const told = new Set<Figure>();
+  for (const against of strange) {
+    const figure = figures
+      .filter((one) => !told.has(one) && !isSaid(one) && isOf(text, against, one))
+      .sort((a, b) => apart(a.quantity, against.quantity) - apart(b.quantity, against.quantity))[0];
+    // Of more figures than are wanted nobody knows which is meant.
+    const alike = unknown.filter(({ quantity }) => quantity.dimension === against.quantity.dimension);
+    if (figure === undefined || alike.length > countOf(figures, against.quantity.dimension, isSaid)) continue;
     const { quantity, whose, written, operation } = figure;
-    if (spoken.some((one) => same(one.quantity, quantity))) continue;
-    const against = strange.find((one) => !told.has(one) && isOf(words.text!, one, figure));
-    if (against === undefined) continue;
-    told.add(against);
+    told.add(figure);
     const place = placeOf(words, against);
-    const says = words.text!.slice(against.start, against.end);
+    const says = text.slice(against.start, against.end);
     const is = written?.text ?? printQuantity(quantity);
     report.add(RULE, place ?? words.place, `The words say ${says}, and the ${whose} ${is}.`, {
       severity: 'info',
       related: written === null ? [] : [{ place: written.place, message: `The ${whose} says ${is}` }],
-      fixes: place === null ? [] : fixesOf(place, says, is, written?.place ?? null),
+      fixes: place === null ? [] : fixesOf(place, says, is, figure),
       ...(operation === null ? {} : { operation }),
     });
   }
 }
 
-function fixesOf(place: Place, says: string, is: string, written: Place | null): Fix[] {
+const countOf = (figures: readonly Figure[], dimension: Dimension, isSaid: (one: Figure) => boolean) =>
+  figures.filter((one) => one.quantity.dimension === dimension && !isSaid(one)).length;
+
+/** Whether a figure of the words is that of the step, or lies within a bound of its condition. */
+function allows({ quantity, bound }: Figure, spoken: Quantity): boolean {
+  if (same(quantity, spoken)) return true;
+  if (quantity.dimension !== spoken.dimension) return false;
+  if (bound === 'at-least' || bound === 'above') return spoken.nominal > quantity.nominal;
+  return (bound === 'at-most' || bound === 'below') && spoken.nominal < quantity.nominal;
+}
+
+function fixesOf(place: Place, says: string, is: string, { whose, written }: Figure): Fix[] {
   const words = { ...writeInstead(place, is), title: `Write ${is} in the words` };
   if (written === null) return [words];
-  return [words, { ...writeInstead(written, says), title: `Write ${says} in the operation` }];
+  return [words, { ...writeInstead(written.place, says), title: `Write ${says} in the ${whose}` }];
 }
+
+/** Figures that the words may well say too: of the section's conditions, and in free words beside an operation. */
+function* elsewhere(step: StepOutline): Generator<Quantity> {
+  if (step.section.when !== null)
+    for (const { quantity } of leaves(step.section.when, 'condition', null)) yield quantity;
+  for (const { cursor } of step.operations)
+    for (const [, value] of cursor.entries())
+      for (const text of value.texts) for (const { quantity } of spokenFigures(text)) yield quantity;
+}
+
+/** How far two figures are apart, as a share of the larger one. */
+const apart = (a: Quantity, b: Quantity): number =>
+  Math.abs(a.nominal - b.nominal) / Math.max(Math.abs(a.nominal), Math.abs(b.nominal), 1e-9);
 
 /** The figures of a step that its words may repeat: those of operations and conditions, and those that torques are taken from. */
 function* figuresOf(step: StepOutline, bound: BoundStep): Generator<Figure> {
@@ -192,6 +229,7 @@ function* leaves(cursor: Cursor, whose: Figure['whose'], operation: string | nul
         whose,
         written: { place: cursor.place, text: cursor.value.trim() },
         operation,
+        ...(whose === 'condition' && cursor.keyText !== null ? { bound: cursor.keyText } : {}),
       };
   }
 }

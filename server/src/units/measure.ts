@@ -23,6 +23,8 @@ const maybeNegative: ReadonlySet<Dimension> = new Set<Dimension>([
   'angle',
   'pressure',
   'temperature',
+  'voltage',
+  'current',
 ]);
 
 interface WrittenUnit {

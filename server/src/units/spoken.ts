@@ -25,7 +25,7 @@ const DIMENSIONS: readonly Dimension[] = [
 ];
 
 /** Words of the language that look like a unit behind a figure: `the 3 in the box`, `the 2 a side`. */
-const WORDS: ReadonlySet<string> = new Set(['in', 'a', 'd', 'g', 'l', 's', 't']);
+const WORDS: ReadonlySet<string> = new Set(['in', 'a']);
 
 /**
  * The figures with units that stand in a text, in its order. What is no plain figure with a unit behind it is passed over: threads

@@ -9,7 +9,11 @@ export type Dimension =
   | 'pressure'
   | 'force'
   | 'volume'
-  | 'temperature';
+  | 'temperature'
+  | 'voltage'
+  | 'current'
+  | 'resistance'
+  | 'power';
 
 /** The unit in which figures of a dimension are held. */
 export const baseSymbols: Readonly<Record<Dimension, string>> = {
@@ -23,6 +27,10 @@ export const baseSymbols: Readonly<Record<Dimension, string>> = {
   force: 'N',
   volume: 'L',
   temperature: '°C',
+  voltage: 'V',
+  current: 'A',
+  resistance: 'Ω',
+  power: 'W',
 };
 
 /** One unit of one dimension: base = (value − offset) × factor. */
@@ -104,6 +112,15 @@ const rows: readonly Row[] = [
   ['US fl oz', 'volume', US_GALLON_L / 128, ['us·floz', 'fl·oz', 'floz']],
   ['°C', 'temperature', 1, ['degc', 'deg·c', 'celsius', 'º·c', 'ºc', '˚c', '°·c']],
   ['°F', 'temperature', 1 / 1.8, ['degf', 'deg·f', 'fahrenheit', 'º·f', 'ºf', '˚f', '°·f']],
+  ['V', 'voltage', 1, ['volt', 'volts']],
+  ['mV', 'voltage', 0.001, ['millivolt', 'millivolts']],
+  ['kV', 'voltage', 1000, ['kilovolt', 'kilovolts']],
+  ['A', 'current', 1, ['amp', 'amps', 'ampere', 'amperes']],
+  ['mA', 'current', 0.001, ['milliamp', 'milliamps']],
+  ['Ω', 'resistance', 1, ['ohm', 'ohms', 'ω']],
+  ['kΩ', 'resistance', 1000, ['kohm', 'kilohm', 'kilohms', 'kω']],
+  ['W', 'power', 1, ['watt', 'watts']],
+  ['kW', 'power', 1000, ['kilowatt', 'kilowatts']],
 ];
 
 const units: readonly Unit[] = rows.map(([symbol, dimension, factor]) => ({
@@ -185,4 +202,8 @@ export const dimensionNames: Readonly<Record<Dimension, string>> = {
   force: 'a force',
   volume: 'a volume',
   temperature: 'a temperature',
+  voltage: 'a voltage',
+  current: 'a current',
+  resistance: 'a resistance',
+  power: 'a power',
 };

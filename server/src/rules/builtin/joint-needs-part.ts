@@ -1,5 +1,5 @@
 import { assumePart } from '../../simulate/effects-parts';
-import { part as partItems } from '../../simulate/items';
+import { assumed, part as partItems } from '../../simulate/items';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
@@ -22,6 +22,11 @@ export const jointNeedsPart: Builtin = {
       const state = partItems.state(subject.joint.part, at);
       const now = branch.get(state);
       if (!AWAY.has(now)) return undefined;
+      // What another finding took to be out of the way was never gone.
+      if (branch.get(assumed(subject.joint.part.name, at)) === true) {
+        assumePart(branch, subject.joint.part, at, 'fitted');
+        return undefined;
+      }
       flag(sim, branch, event, 'joint-needs-part', subject.joint.full, {
         facts: { state: IN_WORDS[String(now)] ?? 'not there' },
         causes: (set) => sim.state.madeBy(state, set, (value) => value === now).map(({ run }) => run),

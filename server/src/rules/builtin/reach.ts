@@ -22,6 +22,10 @@ const NOT_REACHED = new Set([
   'deflate',
 ]);
 
+/** These bring a part, or its fastenings, to its place. */
+const PLACING = new Set(['fit', 'bolt-up', 'offer', 'start', 'snug', 'torque', 'transfer']);
+const isThere = (state: unknown) => state !== 'off' && state !== 'discarded' && state !== 'boxed';
+
 /** What is inside, under or behind another part is worked on only while that is off. */
 export const reach: Builtin = {
   name: 'reach',
@@ -32,6 +36,8 @@ export const reach: Builtin = {
       const part = partOf(subject);
       if (part === null || NOT_REACHED.has(event.verb)) return undefined;
       if (!['part', 'joint', 'piece', 'end'].includes(subject.type)) return undefined;
+      // What lies on the bench is worked on there.
+      if (!PLACING.has(event.verb) && !isThere(branch.get(partItems.state(part, at)))) return undefined;
       const joint = subject.type === 'joint' || subject.type === 'piece' ? subject.joint : null;
       // A joint that says what covers it is not covered by what covers its part.
       const covers = joint?.ownCover ? joint.coveredBy : [...part.coveredBy, ...(joint?.coveredBy ?? [])];
