@@ -51,6 +51,25 @@ export function largeGuide(steps: number, traits: number, seed = 1): Record<stri
 }
 
 /**
+ * A guide that moves one shock's bolt and brings the vehicle up and down again in every step: a rule that at each landing goes
+ * through all that may be open makes its time grow with the square of the steps.
+ */
+export function upAndDown(steps: number): Record<string, string> {
+  const guide = [
+    'kitproof: install/1',
+    'title: Up and down',
+    'sections:',
+    '  - title: Everything',
+    '    steps:',
+  ];
+  for (let at = 0; at < steps; at++)
+    guide.push(
+      `      - do: [{ loosen: p${at}-shock.bolt }, { torque: p${at}-shock.bolt, to: 90 N·m }, { raise: vehicle, with: two-post-lift }, { lower: vehicle }]`,
+    );
+  return { 'large.install.yaml': `${guide.join('\n')}\n` };
+}
+
+/**
  * A guide as hostile to diagrams as can be: every step moves one of few bolts, each under a condition of its own on one or two
  * traits, so that every bolt's state soon depends on all of them. Without traits the same steps without conditions.
  */

@@ -9,7 +9,7 @@ import { bindGuideOf, checkGuideOf } from '../../server/src/workspace/engine';
 import { memoryFiles } from '../../server/src/workspace/memory';
 import { standardPacks } from '../../server/src/workspace/packs';
 import { type Closure, Project } from '../../server/src/workspace/project';
-import { hostileGuide, largeGuide } from './guides';
+import { hostileGuide, largeGuide, upAndDown } from './guides';
 import { describeStates, hostileRun, ratioToOneVariant } from './variants.bench';
 
 const now = () => performance.now();
@@ -95,6 +95,16 @@ async function variants(
   print('', found[1]!);
 }
 
+/** How much longer four times the steps take: about four, where time grows with the steps. */
+async function growth(label: string, files: (steps: number) => Record<string, string>): Promise<void> {
+  const timeOf = async (steps: number) => {
+    const [closure] = await closureOf(files(steps), 'large.install.yaml');
+    return median(() => driveToEnd(checkGuideOf(closure, '2026-03-14')), 3);
+  };
+  const [few, many] = [await timeOf(500), await timeOf(2000)];
+  print(`${label}: 2,000 steps against 500`, `${ms(many)} to ${ms(few)}: ${ratio(many, few)} (about 4)`);
+}
+
 const samples = join(process.cwd(), 'samples');
 const sample = Object.fromEntries(
   [
@@ -117,6 +127,8 @@ await variants(
   hostileGuide(300, 20),
   'bounded; the rest is told',
 );
+await growth('up and down again in every step', upAndDown);
+await growth('joints one by one (seed 1)', (steps) => largeGuide(steps, 0));
 print('diagrams alone, 20 traits against one variant', `${ratioToOneVariant(now, 20).toFixed(2)} ×`);
 console.log('describing sets:', JSON.stringify(describeStates(now)));
 console.log('a hostile item:', JSON.stringify(hostileRun(now)));

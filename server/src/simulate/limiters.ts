@@ -47,10 +47,9 @@ export function allLimitersUndone(
 
 /** Whether something still limits how far this corner may drop; with a side, only what limits it there. */
 export function holdingLimiters(sim: Simulation, branch: Branch, corner: Corner, side: Side): boolean {
-  return sim.corners.everyPart.some((part) =>
+  return sim.lookups.limited.some((part) =>
     part.instances.some(
       (at) =>
-        part.limitedBy.length > 0 &&
         (part.attributes.axle || part.attributes.arm) &&
         sim.corners.of(part, at).includes(corner) &&
         !allLimitersUndone(sim, branch, part, at, side),
@@ -62,8 +61,7 @@ export function holdingLimiters(sim: Simulation, branch: Branch, corner: Corner,
 export function standIns(sim: Simulation, limiter: Part | Joint): readonly (Part | Joint)[] {
   const old = partOf(limiter);
   const found: (Part | Joint)[] = [limiter];
-  for (const part of sim.corners.everyPart) {
-    if (!part.replaces.includes(old)) continue;
+  for (const part of sim.lookups.replacing(old)) {
     if (limiter.type === 'part') found.push(part);
     else {
       const taken = part.joints.get(limiter.name);

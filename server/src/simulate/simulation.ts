@@ -4,6 +4,7 @@ import type { Model } from '../model/model';
 import type { Diagram } from '../variants/diagram';
 import { Corners } from './corners';
 import type { Event } from './event';
+import { Lookups } from './lookups';
 import { State } from './state';
 
 /** A finding before it is put into words: one rule, one item, one set of variants. */
@@ -37,6 +38,7 @@ export interface RawUndecided {
 export class Simulation {
   readonly state: State;
   readonly corners: Corners;
+  readonly lookups: Lookups;
   /** Every event in running order; an event's `run` is its place here. */
   readonly events: Event[] = [];
   readonly findings: RawFinding[] = [];
@@ -47,6 +49,7 @@ export class Simulation {
   constructor(readonly model: Model) {
     this.state = new State(model.world.diagrams);
     this.corners = new Corners(model);
+    this.lookups = new Lookups(this.corners.everyPart, this.corners.everyLine);
   }
 
   get undecided(): readonly RawUndecided[] {

@@ -80,11 +80,10 @@ export function isHeld(sim: Simulation, branch: Branch, part: Part, at: Instance
   for (const corner of sim.corners.of(part, at)) {
     if (listAids(branch.get(axleSpot(corner).aids)).length > 0) return true;
     if (branch.get(cornerItems.carry(corner)) !== 'body') return true;
-    for (const arm of sim.corners.everyPart)
-      if (arm.attributes.arm)
-        for (const armAt of arm.instances)
-          if (sim.corners.of(arm, armAt).includes(corner) && branch.get(partSpot(arm, armAt).aids) !== '')
-            return true;
+    for (const arm of sim.lookups.arms)
+      for (const armAt of arm.instances)
+        if (sim.corners.of(arm, armAt).includes(corner) && branch.get(partSpot(arm, armAt).aids) !== '')
+          return true;
   }
   return false;
 }

@@ -7,6 +7,7 @@
  */
 
 import { type Diagram, type Diagrams, SUPPORT_BOUND } from '../variants/diagram';
+import { type Holds, Watchlist } from './watchlist';
 
 export type Value = string | number | boolean;
 
@@ -45,6 +46,8 @@ export class State {
   private readonly items: Item[] = [];
   private readonly vector: Diagram[] = [];
   private readonly writes: Write[][] = [];
+  /** Who is to be told of changes, with the place by which it knows the item. */
+  private readonly lists: ({ readonly list: Watchlist; readonly place: number }[] | undefined)[] = [];
   private readonly givenUp = new Set<number>();
   private readonly values: Value[] = [false, true];
   private readonly terminals = new Map<Value, number>([
@@ -115,6 +118,21 @@ export class State {
     return found;
   }
 
+  /** Which of some items have a value that `holds` of, in any variant: from now on, whenever it is asked. */
+  watch(items: readonly Item[], holds: Holds): Watchlist {
+    const indices = items.map((item) => this.indexOf(item));
+    const list = new Watchlist(items.length, (place) =>
+      this.diagrams
+        .terminals(this.vector[indices[place]!]!, 1)
+        .some((terminal) => holds(this.values[terminal]!)),
+    );
+    indices.forEach((at, place) => {
+      this.lists[at] ??= [];
+      this.lists[at].push({ list, place });
+    });
+    return list;
+  }
+
   /** Every run that wrote the item within a set, in order. */
   writersOf(item: Item, within: Diagram): number[] {
     const writes = this.writes[this.indexOf(item)]!;
@@ -173,6 +191,8 @@ export class State {
     }
     this.vector[at] = after;
     this.writes[at]!.push({ run, set, before, after });
+    const lists = this.lists[at];
+    if (lists !== undefined) for (const { list, place } of lists) list.stir(place);
   }
 
   private first(at: number): Diagram {

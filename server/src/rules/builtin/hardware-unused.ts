@@ -33,7 +33,7 @@ export function hardwareUnused(sim: Simulation): Debt[] {
 const isPlain =
   (sim: Simulation) =>
   ({ joint: { part } }: Hardware['serves'][number]): boolean =>
-    part.origin === 'vehicle' && !sim.corners.everyPart.some((other) => other.replaces.includes(part));
+    part.origin === 'vehicle' && sim.lookups.replacing(part).length === 0;
 
 /** Whether an event names a piece that the hardware is. */
 function takes({ serves }: Hardware, { verb, subject, operation }: Event): boolean {

@@ -1,5 +1,5 @@
 import { type Instance, matching } from '../../model/instances';
-import type { Part } from '../../model/model';
+import type { Joint, Part } from '../../model/model';
 import type { Corner } from '../../simulate/corners';
 import { assumePosition } from '../../simulate/effects-joints';
 import { assumePart } from '../../simulate/effects-parts';
@@ -8,6 +8,7 @@ import { joint as jointItems, part as partItems } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
 import type { Branch } from '../../simulate/state';
 import { flag } from '../../simulate/watcher';
+import type { Watchlist } from '../../simulate/watchlist';
 import type { Diagram } from '../../variants/diagram';
 import type { Builtin } from './builtin';
 
@@ -25,9 +26,9 @@ function report(
   sim.report({ rule, operation: event.operation.path, item, side: at.label, set, event, causes, facts });
 }
 
-/** Parts at a corner, instance by instance, with the landing's variants in which they exist. */
-function* partsAt(sim: Simulation, corner: Corner, set: Diagram): Generator<[Part, Instance, Diagram]> {
-  for (const part of sim.corners.everyPart) {
+/** Air springs at a corner, instance by instance, with the landing's variants in which they exist. */
+function* airSpringsAt(sim: Simulation, corner: Corner, set: Diagram): Generator<[Part, Instance, Diagram]> {
+  for (const part of sim.lookups.airSprings) {
     const there = sim.state.diagrams.and(set, part.presence);
     if (there === 0) continue;
     for (const at of part.instances)
@@ -72,64 +73,87 @@ export const wheelSeatedBeforeGround: Builtin = {
 /** The wheels of a corner; with no wheel declared, implied ones that the guide names. */
 function wheelsOf(sim: Simulation, corner: Corner): { wheel: Part; at: Instance }[] {
   const declared = [...corner.wheels];
-  const implied = sim.corners.everyPart
-    .filter((part) => part.origin === 'implied' && part.attributes.wheel)
-    .flatMap((wheel) =>
-      wheel.instances.filter((at) => sim.corners.of(wheel, at).includes(corner)).map((at) => ({ wheel, at })),
-    );
+  const implied = sim.lookups.impliedWheels.flatMap((wheel) =>
+    wheel.instances.filter((at) => sim.corners.of(wheel, at).includes(corner)).map((at) => ({ wheel, at })),
+  );
   return [...declared, ...implied];
 }
 
 /** Whether a kit wheel sits where this one was. */
 function replacedBy(sim: Simulation, branch: Branch, wheel: Part, at: Instance): boolean {
-  return sim.corners.everyPart.some(
-    (part) =>
-      part.replaces.includes(wheel) &&
-      branch.within(part.presence) &&
-      matching(part.instances, at).some((newAt) => branch.get(partItems.state(part, newAt)) === 'fitted'),
-  );
+  return sim.lookups
+    .replacing(wheel)
+    .some(
+      (part) =>
+        branch.within(part.presence) &&
+        matching(part.instances, at).some((newAt) => branch.get(partItems.state(part, newAt)) === 'fitted'),
+    );
+}
+
+/** A joint at a corner, with where it is. */
+type JointAt = { readonly joint: Joint; readonly at: Instance };
+
+/** The joints of suspension and steering at a corner; and which of them are out or only started, somewhere. */
+interface Gear {
+  readonly joints: readonly JointAt[];
+  readonly open: Watchlist;
+}
+
+function gearAt(sim: Simulation, corner: Corner): Gear {
+  const joints = sim.corners
+    .runningGear(corner)
+    .filter(({ part }) => !part.attributes.wheel)
+    .flatMap(({ part, at }) => [...part.joints.values()].map((joint) => ({ joint, at })));
+  const positions = joints.map(({ joint, at }) => jointItems.position(joint, at));
+  return { joints, open: sim.state.watch(positions, (value) => value === 'out' || value === 'started') };
 }
 
 /** No joint of suspension or steering takes the weight only started by hand. */
 export const jointsSnugBeforeGround: Builtin = {
   name: 'joints-snug-before-ground',
-  watch: () => ({
-    verbs: [],
-    landed(sim, event, corner, set) {
-      for (const { part, at } of sim.corners.runningGear(corner)) {
-        if (part.attributes.wheel) continue;
-        const there = sim.state.diagrams.and(set, part.presence);
-        for (const joint of part.joints.values()) {
-          sim.state.explore(sim.state.diagrams.and(there, joint.presence), event.run, (branch) => {
-            const position = branch.get(jointItems.position(joint, at));
-            if (position !== 'out' && position !== 'started') return;
-            if (branch.get(partItems.state(part, at)) !== 'fitted') return;
-            assumePosition(branch, joint, at, 'snug');
-            branch.whenDone((final) => {
-              const made = sim.state.madeBy(
-                jointItems.position(joint, at),
-                final,
-                (value) => value === position,
-              );
-              report(
-                sim,
-                event,
-                'joints-snug-before-ground',
-                joint.full,
-                at,
-                final,
-                made.map(({ run }) => run),
-                {
-                  how: position === 'out' ? 'still out' : 'only started by hand',
-                },
-              );
-            });
-          });
-        }
-      }
-    },
-  }),
+  watch: () => {
+    const gears = new WeakMap<Simulation, Map<Corner, Gear>>();
+    const gearOf = (sim: Simulation, corner: Corner) => {
+      const known = gears.get(sim) ?? new Map<Corner, Gear>();
+      gears.set(sim, known);
+      const gear = known.get(corner) ?? gearAt(sim, corner);
+      known.set(corner, gear);
+      return gear;
+    };
+    return {
+      verbs: [],
+      landed(sim, event, corner, set) {
+        const { joints, open } = gearOf(sim, corner);
+        for (const place of open.now()) lookAt(sim, event, joints[place]!, set);
+      },
+    };
+  },
 };
+
+function lookAt(sim: Simulation, event: Event, { joint, at }: JointAt, set: Diagram): void {
+  const { part } = joint;
+  const { diagrams } = sim.state;
+  const there = diagrams.and(diagrams.and(set, part.presence), joint.presence);
+  sim.state.explore(there, event.run, (branch) => {
+    const position = branch.get(jointItems.position(joint, at));
+    if (position !== 'out' && position !== 'started') return;
+    if (branch.get(partItems.state(part, at)) !== 'fitted') return;
+    assumePosition(branch, joint, at, 'snug');
+    branch.whenDone((final) => {
+      const made = sim.state.madeBy(jointItems.position(joint, at), final, (value) => value === position);
+      report(
+        sim,
+        event,
+        'joints-snug-before-ground',
+        joint.full,
+        at,
+        final,
+        made.map(({ run }) => run),
+        { how: position === 'out' ? 'still out' : 'only started by hand' },
+      );
+    });
+  });
+}
 
 /** An air spring carries only when it is filled. */
 export const inflateBeforeGround: Builtin = {
@@ -137,8 +161,7 @@ export const inflateBeforeGround: Builtin = {
   watch: () => ({
     verbs: [],
     landed(sim, event, corner, set) {
-      for (const [part, at, there] of partsAt(sim, corner, set)) {
-        if (!part.attributes.inflates || part.attributes.wheel) continue;
+      for (const [part, at, there] of airSpringsAt(sim, corner, set)) {
         sim.state.explore(there, event.run, (branch) => {
           if (branch.get(partItems.state(part, at)) !== 'fitted') return;
           const pressure = branch.get(partItems.pressure(part, at));
@@ -163,8 +186,8 @@ export const hubNutBeforeRolling: Builtin = {
   watch: () => ({
     verbs: ['move'],
     before(sim, branch, event) {
-      for (const part of sim.corners.everyPart) {
-        if (!part.attributes.hub || !branch.within(part.presence)) continue;
+      for (const part of sim.lookups.hubs) {
+        if (!branch.within(part.presence)) continue;
         for (const at of part.instances) {
           if (branch.get(partItems.state(part, at)) !== 'fitted') continue;
           for (const joint of part.joints.values()) {

@@ -17,7 +17,7 @@ export const leftWithout: Builtin = {
 
 /** Where none of the parts that replace it is in the box; nowhere, where no part replaces it at all. */
 function notReplaced(sim: Simulation, part: Part): Diagram {
-  const others = sim.corners.everyPart.filter((other) => other.replaces.includes(part));
+  const others = sim.lookups.replacing(part);
   if (others.length === 0) return 0;
   return others.reduce((set: Diagram, other) => sim.state.diagrams.minus(set, other.presence), 1);
 }

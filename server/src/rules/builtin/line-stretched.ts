@@ -110,10 +110,11 @@ function slackOf(
 }
 
 function replacedOn(sim: Simulation, branch: Branch, bracket: Part, at: Instance): boolean {
-  return sim.corners.everyPart.some(
-    (part) =>
-      part.replaces.includes(bracket) &&
-      branch.within(part.presence) &&
-      matching(part.instances, at).some((partAt) => isOn(branch.get(partItems.state(part, partAt)))),
-  );
+  return sim.lookups
+    .replacing(bracket)
+    .some(
+      (part) =>
+        branch.within(part.presence) &&
+        matching(part.instances, at).some((partAt) => isOn(branch.get(partItems.state(part, partAt)))),
+    );
 }

@@ -62,13 +62,12 @@ function inUse(sim: Simulation, line: Line, at: Instance): Diagram {
     if (typeof span === 'string') continue;
     for (const spanAt of matching(span.instances, at)) {
       let gone = sim.state.where(partItems.state(span, spanAt), set, (value) => value === 'discarded');
-      for (const other of sim.corners.everyPart)
-        if (other.replaces.includes(span))
-          for (const otherAt of matching(other.instances, spanAt)) {
-            const there = sim.state.diagrams.and(gone, other.presence);
-            const on = sim.state.where(partItems.state(other, otherAt), there, isOn);
-            gone = sim.state.diagrams.minus(gone, on);
-          }
+      for (const other of sim.lookups.replacing(span))
+        for (const otherAt of matching(other.instances, spanAt)) {
+          const there = sim.state.diagrams.and(gone, other.presence);
+          const on = sim.state.where(partItems.state(other, otherAt), there, isOn);
+          gone = sim.state.diagrams.minus(gone, on);
+        }
       set = sim.state.diagrams.minus(set, gone);
     }
   }

@@ -191,12 +191,11 @@ function asReplaced(sim: Simulation, debt: Debt): Debt[] {
 /** The variants in which a part that replaces this one is on. */
 export function newInPlace(sim: Simulation, part: Part, at: Instance): Diagram {
   let set: Diagram = 0;
-  for (const other of sim.corners.everyPart)
-    if (other.replaces.includes(part))
-      for (const otherAt of matching(other.instances, at)) {
-        const there = universe(sim, other.presence);
-        set = sim.state.diagrams.or(set, sim.state.where(partItems.state(other, otherAt), there, isOn));
-      }
+  for (const other of sim.lookups.replacing(part))
+    for (const otherAt of matching(other.instances, at)) {
+      const there = universe(sim, other.presence);
+      set = sim.state.diagrams.or(set, sim.state.where(partItems.state(other, otherAt), there, isOn));
+    }
   return set;
 }
 /** What was swung aside is swung back. */

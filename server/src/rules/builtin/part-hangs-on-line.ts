@@ -50,8 +50,7 @@ function loosened({ verb, subject, at }: Event): { part: Part; at: Instance }[] 
 function look(sim: Simulation, event: Event, part: Part, at: Instance): void {
   const { diagrams } = sim.state;
   let told = 0;
-  for (const line of sim.corners.everyLine) {
-    if (!line.spans.includes(part)) continue;
+  for (const line of sim.lookups.spanning(part)) {
     for (const lineAt of matching(line.instances, at)) {
       const there = sim.state.diagrams.and(event.guard, sim.state.diagrams.and(line.presence, part.presence));
       sim.state.explore(there, event.run, (branch) => {

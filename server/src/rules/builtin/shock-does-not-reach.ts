@@ -45,7 +45,7 @@ const saidOf = (part: Part): number | null =>
 
 /** Whether it, or what it replaces, keeps something from dropping. */
 function limits(sim: Simulation, part: Part): boolean {
-  return sim.corners.everyPart.some(({ limitedBy }) =>
+  return sim.lookups.limited.some(({ limitedBy }) =>
     limitedBy.some((chain) =>
       chain.some((limiter) => {
         const one = limiter.type === 'joint' ? limiter.part : limiter;

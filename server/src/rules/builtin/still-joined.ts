@@ -35,8 +35,8 @@ function takeForGranted(branch: Branch, event: Event, other: Part): void {
 
 /** The fitted parts that tie a part to something else that is on the vehicle, with none of their joints out. */
 export function tiesOf(sim: Simulation, branch: Branch, part: Part, at: Instance): Part[] {
-  return sim.corners.everyPart.filter((other) => {
-    if (other === part || !other.joins.includes(part) || other.joints.size === 0) return false;
+  return sim.lookups.joining(part).filter((other) => {
+    if (other === part || other.joints.size === 0) return false;
     const elsewhere = other.joins.filter((join) => join !== part);
     if (elsewhere.length === 0 || !branch.within(other.presence)) return false;
     // What the part itself was bolted to by joints that are out does not tie it down.

@@ -76,7 +76,7 @@ function leaveOpen(sim: Simulation, branch: Branch, event: Event): void {
   const part = partOf(event.subject);
   if (part === null || !part.attributes.limitsDrop || part.origin === 'kit') return;
   if (
-    sim.corners.everyPart.some((other) =>
+    sim.lookups.limited.some((other) =>
       other.limitedBy.some((chain) => chain.some((it) => ownerOf(it) === part)),
     )
   )
@@ -90,7 +90,7 @@ type Limited = readonly { readonly part: Part; readonly limiter: string }[];
 
 /** The axles and arms that a part limits. */
 function limitedBy(sim: Simulation, acted: Part): Limited {
-  return sim.corners.everyPart.flatMap((part) => {
+  return sim.lookups.limited.flatMap((part) => {
     const limiter = part.limitedBy
       .flat()
       .flatMap((one) => standIns(sim, one))
