@@ -50,6 +50,27 @@ async function everywhere(client: Client, uri: string, lines: readonly string[])
   return middle(taken);
 }
 
+/** Twenty questions at names of operations all over the guide. */
+async function asked(client: Client, uri: string, lines: readonly string[], method: string): Promise<string> {
+  const taken: number[] = [];
+  const places = lines.flatMap((line, at) =>
+    /^ *- [a-z-]+: [a-z]|\[\{ [a-z-]+: [a-z]/.test(line) ? [at] : [],
+  );
+  for (let question = 0; question < 20; question++) {
+    const line = places[Math.floor(((question + 0.5) * places.length) / 20)]!;
+    const character = lines[line]!.lastIndexOf(': ') + 3;
+    const whole = { start: { line: 0, character: 0 }, end: { line: lines.length, character: 0 } };
+    const start = performance.now();
+    await client.request(`textDocument/${method}`, {
+      textDocument: { uri },
+      position: { line, character },
+      range: whole,
+    });
+    taken.push(performance.now() - start);
+  }
+  return middle(taken);
+}
+
 /** Fifty edits of each sort: all over the guide, of a word, which leaves the meaning alone, of a time, and of an operation. */
 async function measure(program: string, label: string, folder: string, name: string): Promise<void> {
   const began = performance.now();
@@ -86,6 +107,8 @@ async function measure(program: string, label: string, folder: string, name: str
     const processor = (processorTime(child.pid!) - before) / EDITS;
     series.push(`  ${kind}: ${middle(taken)}; processor ${processor.toFixed(1)} an edit`);
   }
+  for (const method of ['hover', 'completion', 'documentSymbol', 'inlayHint'] as const)
+    series.push(`  ${method}: ${await asked(client, uri, lines, method)}`);
   const memory =
     Number(/VmRSS:\s+(\d+)/.exec(readFileSync(`/proc/${child.pid}/status`, 'utf8'))?.[1] ?? 0) / 1024;
   await client.end();
