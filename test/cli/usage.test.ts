@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { kitproof } from './program';
 
-const COMMANDS = ['check', 'labour', 'trace', 'rules', 'init'];
+const COMMANDS = ['check', 'labour', 'trace', 'rules', 'calc', 'init'];
 
 describe('help', () => {
   it('lists every command, and tells all about each', async () => {

@@ -2,7 +2,7 @@
  * Weights that people lift.
  *
  * Masses in kg, lengths in mm, angles in degrees. Two published guides: the revised lifting equation (DHHS (NIOSH) publication 94-110) for a
- * known lift, and the filter figures of HSE INDG143 for a glance. Both are for two-handed, smooth lifts by adults on firm ground; not
+ * known lift, and the guideline of HSE INDG143 for a glance. Both are for two-handed, smooth lifts by adults on firm ground; not
  * for kneeling, hot or slippery loads, or work under a vehicle. Neither is a limit that makes a lift safe.
  */
 

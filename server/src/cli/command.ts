@@ -20,6 +20,8 @@ export interface Command {
   /** What `--help` prints, whole. */
   readonly help: string;
   readonly options: Options;
+  /** Puts the words in order before options are read from them, where people type otherwise than programs do. */
+  words?(words: readonly string[]): readonly string[];
   run(args: Arguments, io: Io): Promise<Exit>;
 }
 

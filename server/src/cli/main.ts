@@ -1,4 +1,5 @@
 import { version } from '../../../package.json';
+import { calcCommand } from './calc';
 import { checkCommand } from './check';
 import { type Command, nearestWord, readArguments } from './command';
 import { initCommand } from './init';
@@ -15,6 +16,7 @@ const commands: readonly Command[] = [
   labourCommand,
   traceCommand,
   rulesCommand,
+  calcCommand,
   initCommand,
   serverCommand,
 ];
@@ -61,7 +63,7 @@ async function dispatch(words: readonly string[], io: Io): Promise<Exit> {
   const end = rest.indexOf('--');
   const own = end < 0 ? rest : rest.slice(0, end);
   if (own.includes('--help') || own.includes('-h')) return said(io, command.help);
-  return command.run(readArguments(rest, command.options), io);
+  return command.run(readArguments(command.words?.(rest) ?? rest, command.options), io);
 }
 
 function said(io: Io, text: string): Exit {
