@@ -25,6 +25,7 @@ import { texts } from './raw.ts';
 import { open, type Run } from './run.ts';
 import { jointTarget, pieces } from './state.ts';
 import type { Part, Target } from './things.ts';
+import { judgeAnchor } from './torsion.ts';
 import { rememberAids } from './undone.ts';
 
 type RemoveJoint = (joint: Target) => void;
@@ -88,6 +89,7 @@ function partEffect(run: Run, verb: string, part: Part, removeOne: RemoveJoint):
   if (verb === 'remove') takeOff(run, part);
   if (verb === 'unbolt') {
     for (const joint of part.joints.filter((one) => one.position !== 'out')) removeOne(jointTarget(joint));
+    judgeAnchor(run, part, undefined);
     judgeRemove(run, part);
     takeOff(run, part);
   }

@@ -216,9 +216,33 @@ function springTasks(random: Random, names: Names, end: string): Task[] {
     tasks.push({
       out: [
         ...(random.chance(0.8) ? [{ relax: `${end}-bar`, with: `${end}-adjuster` }] : []),
+        ...(has(`${end}-anchor`) && random.chance(0.6) ? [{ remove: `${end}-anchor` }] : []),
         { remove: `${end}-bar` },
       ],
-      back: [{ fit: `${end}-bar` }, { adjust: `${end}-adjuster` }],
+      back: [
+        { fit: `${end}-bar` },
+        ...(has(`${end}-anchor`) ? [{ fit: `${end}-anchor` }] : []),
+        { adjust: `${end}-adjuster` },
+      ],
+    });
+  if (has(`${end}-bar`) && random.chance(0.5))
+    tasks.push({
+      out: [
+        ...(random.chance(0.3) ? [{ compress: `${end}-bar`, with: 'torsion-bar-tool' }] : []),
+        { unbolt: `${end}-adjuster` },
+        ...(random.chance(0.4) ? [{ relax: `${end}-bar` }] : []),
+        ...(has(`${end}-bar-crossmember`) && random.chance(0.5)
+          ? [{ unbolt: `${end}-bar-crossmember` }]
+          : []),
+      ],
+      back: [
+        ...(has(`${end}-bar-crossmember`)
+          ? [{ 'bolt-up': `${end}-bar-crossmember` }, { torque: `${end}-bar-crossmember.bolt` }]
+          : []),
+        { 'bolt-up': `${end}-adjuster` },
+        { torque: `${end}-adjuster` },
+        { adjust: `${end}-adjuster` },
+      ],
     });
   if (has(`${end}-upper-arm`))
     tasks.push({

@@ -132,7 +132,25 @@ function addLeaves(random: Random, end: string, parts: Raw): void {
 
 function addTorsionBar(random: Random, end: string, parts: Raw): void {
   parts[`${end}-bar`] = { kind: 'torsion-bar', mass: '7 kg', joins: ['frame', `${end}-arm`] };
-  parts[`${end}-adjuster`] = { kind: 'adjuster', sided: true, mass: '1 kg', joins: [`${end}-bar`] };
+  const seated = random.chance(0.5);
+  const crossmember = `${end}-bar-crossmember`;
+  parts[`${end}-adjuster`] = {
+    kind: 'adjuster',
+    sided: true,
+    mass: '1 kg',
+    joins: [`${end}-bar`, ...(seated ? [crossmember] : [])],
+    ...(random.chance(0.5) ? { joints: { bolt: { torque: '30 N·m' }, clamp: { torque: '20 N·m' } } } : {}),
+  };
+  if (seated) {
+    (parts[`${end}-bar`] as Raw).joins = ['frame', `${end}-arm`, `${end}-anchor`];
+    parts[`${end}-anchor`] = { kind: 'torsion-anchor', mass: '2 kg', joins: [crossmember] };
+    parts[crossmember] = {
+      kind: 'crossmember',
+      mass: '9 kg',
+      joins: ['frame'],
+      joints: { bolt: { bolts: 4, torque: '80 N·m' } },
+    };
+  }
   if (random.chance(0.3)) (parts[`${end}-arm`] as Raw).bushed = false;
 }
 

@@ -16,13 +16,15 @@ export function compress(run: Run, part: Part): void {
 
 /** `relax`: no longer compressed; with its adjuster, a torsion bar is unloaded. */
 export function relax(run: Run, part: Part): void {
-  part.compressed = false;
-  part.compressedDebt = undefined;
   const byAdjuster = texts(run.raw.with).some((name) => {
     const instances = run.world.parts.get(name) ?? [];
     return instances.some((one) => isKind(one, 'adjuster'));
   });
-  if (!byAdjuster && !says(part.body, 'adjusted')) return;
+  if (!says(part.body, 'adjusted') || (part.compressed && !byAdjuster)) {
+    part.compressed = false;
+    part.compressedDebt = undefined;
+    return;
+  }
   part.unloaded = true;
   part.unloadedDebt = open(run, part.unloadedDebt);
 }

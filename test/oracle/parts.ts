@@ -5,6 +5,7 @@ import { figure } from './quantity.ts';
 import { type Raw, text, texts } from './raw.ts';
 import { found, named, open, type Run } from './run.ts';
 import type { Joint, Part } from './things.ts';
+import { letGo } from './torsion.ts';
 import { allParts, fits, isKind, related, says } from './world.ts';
 
 const AWAY = ['off', 'discarded', 'boxed', 'offered'];
@@ -39,8 +40,10 @@ export function judgeRemove(run: Run, part: Part): void {
   heavyPart(run, part);
 }
 
-function springLoaded(run: Run, part: Part): boolean {
+/** Whether a spring still has its force in it. */
+export function springLoaded(run: Run, part: Part): boolean {
   if (part.compressed || part.unloaded || part.pressure === 'empty') return false;
+  if (letGo(run.world, part)) return false;
   const freeAt = freeAtOf(part);
   if (part.state === 'off-with') return true; // no corner says how far it may stretch
   if (says(part.body, 'inflates')) return true; // however far it hangs, the air is in it

@@ -16,6 +16,7 @@ import { texts } from './raw.ts';
 import { found, open, type Run } from './run.ts';
 import { onGround } from './state.ts';
 import type { Target } from './things.ts';
+import { judgeAnchor } from './torsion.ts';
 import { isAwaited, nothingToUndo } from './undone.ts';
 
 const PLACING = ['fit', 'bolt-up', 'offer', 'start', 'snug', 'torque', 'transfer'];
@@ -47,6 +48,8 @@ export function perform(run: Run, verb: string, target: Target, byUnbolt = false
   if (tightens && joint) takeNew(run, joint, texts(run.raw.new));
   if (!hasEffect(run, verb, target)) return;
   if (tightens && target.what === 'joint' && joint) judgeTighten(run, joint);
+  if (verb === 'remove' && part && (target.what === 'part' || target.what === 'joint'))
+    judgeAnchor(run, part, joint);
   const onBench = ['off', 'discarded', 'boxed'].includes(part?.state ?? '') && !PLACING.includes(verb);
   if (part && !onBench && !OUT_OF_REACH.includes(verb) && ['part', 'joint', 'end'].includes(target.what)) {
     judgeReach(run, part, joint);

@@ -27,6 +27,8 @@ export class Lookups {
   readonly hubs: readonly Part[];
   /** Parts that carry by air, wheels apart. */
   readonly airSprings: readonly Part[];
+  /** Springs that an adjuster loads and unloads. */
+  readonly adjusted: readonly Part[];
   /** Wheels that no file declares. */
   readonly impliedWheels: readonly Part[];
   private readonly byReplaced: Index<Thing, Part>;
@@ -38,6 +40,7 @@ export class Lookups {
     this.arms = parts.filter(({ attributes }) => attributes.arm);
     this.hubs = parts.filter(({ attributes }) => attributes.hub);
     this.airSprings = parts.filter(({ attributes }) => attributes.inflates && !attributes.wheel);
+    this.adjusted = parts.filter(({ attributes }) => attributes.adjusted);
     this.impliedWheels = parts.filter(({ origin, attributes }) => origin === 'implied' && attributes.wheel);
     this.byReplaced = indexBy(parts, ({ replaces }) => replaces);
     this.byJoined = indexBy(parts, ({ joins }) => joins);

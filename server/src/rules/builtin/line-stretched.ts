@@ -1,6 +1,6 @@
 import type { Instance } from '../../model/instances';
 import { matching } from '../../model/instances';
-import type { Line, Part } from '../../model/model';
+import type { Line } from '../../model/model';
 import { endsOf } from '../../simulate/effects-rest';
 import {
   corner as cornerItems,
@@ -12,6 +12,7 @@ import {
 import type { Simulation } from '../../simulate/simulation';
 import type { Branch, Item } from '../../simulate/state';
 import type { Builtin } from './builtin';
+import { isReplaced } from './replaced';
 
 const RULE = 'line-stretched';
 const TOLD = `told:${RULE}`;
@@ -88,7 +89,7 @@ function slackOf(
   if (line.heldBy !== null) {
     const bracket = line.heldBy;
     // How far a line reaches from a kit's bracket only the kit can say, and it has no word for it.
-    if (replacedOn(sim, branch, bracket, at)) return { figure: null, property: 'slack' };
+    if (isReplaced(sim, branch, bracket, at)) return { figure: null, property: 'slack' };
     const off = branch.within(bracket.presence)
       ? matching(bracket.instances, at).every((bracketAt) => {
           const state = branch.get(partItems.state(bracket, bracketAt));
@@ -107,14 +108,4 @@ function slackOf(
   if (line.slackFree !== null && branch.get(lineItems.clipped(line, at)) === false)
     return { figure: line.slackFree, property: 'slack-free' };
   return { figure: line.slack, property: 'slack' };
-}
-
-function replacedOn(sim: Simulation, branch: Branch, bracket: Part, at: Instance): boolean {
-  return sim.lookups
-    .replacing(bracket)
-    .some(
-      (part) =>
-        branch.within(part.presence) &&
-        matching(part.instances, at).some((partAt) => isOn(branch.get(partItems.state(part, partAt)))),
-    );
 }

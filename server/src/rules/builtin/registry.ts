@@ -28,6 +28,7 @@ import { leavesNotSo } from './leaves-not-so';
 import { leftTightOverTravel } from './left-tight-over-travel';
 import { leftWithout } from './left-without';
 import { lineStretched } from './line-stretched';
+import { loadedBarLetGo } from './loaded-bar-let-go';
 import { loosenBeforeRemove } from './loosen-before-remove';
 import { loosenFirst } from './loosen-first';
 import { lowerUnheld } from './lower-unheld';
@@ -112,6 +113,8 @@ export const BUILTINS: readonly Builtin[] = [
   discardFitted,
   oldPartStillOn,
   jointNeedsPart,
+  // Before what takes joints and parts for undone: these would let the bar go unseen.
+  loadedBarLetGo,
   loosenBeforeRemove,
   loosenFirst,
   reach,

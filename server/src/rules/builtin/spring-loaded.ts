@@ -1,7 +1,11 @@
+import type { Instance } from '../../model/instances';
+import type { Part } from '../../model/model';
 import type { Corner } from '../../simulate/corners';
 import { corner as cornerItems, isOn, part as partItems } from '../../simulate/items';
-import type { Item } from '../../simulate/state';
+import type { Simulation } from '../../simulate/simulation';
+import type { Branch, Item } from '../../simulate/state';
 import { flag } from '../../simulate/watcher';
+import { isLetGo } from './bar-anchors';
 import type { Builtin } from './builtin';
 
 const RULE = 'spring-loaded';
@@ -23,22 +27,12 @@ export const springLoaded: Builtin = {
       if (subject.type !== 'part' || !subject.part.attributes.storesEnergy) return undefined;
       const { part } = subject;
       const state = branch.get(partItems.state(part, at));
-      const benched = String(state).startsWith('with:');
-      if (!isOn(state) && !benched) return undefined;
-      if (branch.get(partItems.compressed(part, at)) === true) return undefined;
-      if (branch.get(partItems.unloaded(part, at)) === true) return undefined;
-      if (branch.get(partItems.pressure(part, at)) === 'empty') return undefined;
+      if (!isOn(state) && !isBenched(state)) return undefined;
+      if (!isLoaded(sim, branch, part, at)) return undefined;
       const corners = sim.corners.ofOrAll(part, at);
-      // However far it hangs, the air is in it.
-      const free = (hang: unknown) =>
-        !benched &&
-        !part.attributes.inflates &&
-        typeof hang === 'number' &&
-        (part.freeAt === null ? hang > 0 : hang >= part.freeAt);
-      if (corners.every((corner) => free(branch.get(cornerItems.hang(corner))))) return undefined;
       const hang = corners
         .map((corner) => branch.get(cornerItems.hang(corner)))
-        .find((value) => !free(value));
+        .find((value) => !isFree(part, state, value));
       for (const corner of corners) branch.put(toldLoaded(corner), true);
       flag(sim, branch, event, RULE, part.name, {
         facts: {
@@ -50,3 +44,22 @@ export const springLoaded: Builtin = {
     },
   }),
 };
+
+/** Whether a spring that is on the vehicle, or off with what it joins, still has its force in it. */
+export function isLoaded(sim: Simulation, branch: Branch, part: Part, at: Instance): boolean {
+  if (branch.get(partItems.compressed(part, at)) === true) return false;
+  if (branch.get(partItems.unloaded(part, at)) === true) return false;
+  if (branch.get(partItems.pressure(part, at)) === 'empty') return false;
+  const state = branch.get(partItems.state(part, at));
+  const corners = sim.corners.ofOrAll(part, at);
+  if (corners.every((corner) => isFree(part, state, branch.get(cornerItems.hang(corner))))) return false;
+  return !isLetGo(sim, branch, part, at);
+}
+
+const isBenched = (state: unknown) => String(state).startsWith('with:');
+
+/** Whether a spring is free where its corner hangs so far down. However far it hangs, the air is in it. */
+function isFree(part: Part, state: unknown, hang: unknown): boolean {
+  if (isBenched(state) || part.attributes.inflates || typeof hang !== 'number') return false;
+  return part.freeAt === null ? hang > 0 : hang >= part.freeAt;
+}
