@@ -39,6 +39,23 @@ describe('a joint', () => {
     );
   });
 
+  // By hand: M12 of 10.9 wants some 87 to 149 N·m, that is 64 to 110 lbf·ft; M6 of 8.8 some 7 to 12 N·m, 62 to 106 lbf·in.
+  it.each([
+    ['M12', '10.9', '80 lbf·in', 'lbf·ft'],
+    ['M12', '10.9', '75-85 in-lb', 'lbf·ft'],
+    ['M6', '8.8', '80 lbf·ft', 'lbf·in'],
+    ['M12', '10.9', '11 N·m', 'kgf·m'],
+    ['M12', '10.9', '80 lbf·ft', null],
+    ['M12', '10.9', '960 lbf·in', null],
+    ['M12', '10.9', '110 N·m', null],
+    ['M12', '10.9', '3 N·m', null],
+  ])('of %s in %s written with %s is meant in %s', (name, grade, text, meant) => {
+    const read = parseQuantity(text, 'torque');
+    if (!read.ok) throw new Error(read.problem.message);
+    const { low, high, symbol } = read.quantity;
+    expect(known({ thread: name, class: grade }).meantUnit(low, high, symbol)).toBe(meant);
+  });
+
   it('knows its nut', () => {
     expect(known({ thread: 'M12x1.75', class: '10.9' }).nut('8')).toBe('weaker');
     expect(known({ thread: 'M12x1.75', class: '10.9' }).nut('10')).toBe('enough');
@@ -96,6 +113,7 @@ describe('the samples', () => {
     }
     const judged = result.joint.judge(low, high);
     expect(judged.pastProof).not.toBe('surely');
+    expect(result.joint.meantUnit(low, high, torque.quantity.symbol)).toBe(null);
     if (written.structural === true) expect(judged.farUnder).toBe(false);
   });
 });

@@ -5,6 +5,7 @@
  * missing where the data do not reach, and never guesses a class.
  */
 
+import { findUnit, fromBase, toBase } from '../units/table';
 import { type NutVerdict, nutFor, parseGrade, type Strength, strengthOf } from './strength';
 import { parseThread, type Thread } from './threads';
 import {
@@ -33,6 +34,12 @@ export interface KnownJoint {
   readonly expected: ExpectedTorque;
   /** What a torque does to it; a range is judged by its high end for proof and by its low end for being far under. */
   judge(low: number, high: number): TorqueJudgement;
+  /**
+   * The unit that was likely meant where a torque makes no sense in the one it is written in and fits in another: inch-pounds for foot-pounds,
+   * above all. Null where it makes sense as it stands, or in no unit.
+   * @param symbol the unit it is written in, `lbf·in`.
+   */
+  meantUnit(low: number, high: number, symbol: string): string | null;
   /** Whether a nut with this marking bears what the bolt does. */
   nut(marked: string): NutVerdict;
 }
@@ -40,6 +47,11 @@ export interface KnownJoint {
 export type JointResult =
   | { readonly ok: true; readonly joint: KnownJoint }
   | { readonly ok: false; readonly gap: JointGap };
+
+/** Units that are taken for one another, the likeliest first. */
+const MISTAKEN = ['lbf·ft', 'lbf·in', 'N·m', 'kgf·m'] as const;
+/** Makers go a little under the usual range; common practice. */
+const NEARLY = 0.8;
 
 /** What is known of a joint from its data. */
 export function knownJoint(data: JointData): JointResult {
@@ -53,16 +65,29 @@ export function knownJoint(data: JointData): JointResult {
   if (!strong.ok || bearing === undefined) return { ok: false, gap: 'figures' };
   const { strength } = strong;
   const friction = data.lubricated === true ? usualFriction.lubricated : usualFriction.asDelivered;
+  const judge = (low: number, high: number): TorqueJudgement => {
+    const most = judgeTorque(high, thread, strength, bearing, friction);
+    const { farUnder, least } = judgeTorque(low, thread, strength, bearing, friction);
+    return { ...most, least, farUnder, pastProof: data.stretch === true ? 'no' : most.pastProof };
+  };
   return {
     ok: true,
     joint: {
       thread,
       strength,
       expected: expectedTorque(thread, strength, bearing, friction),
-      judge(low, high) {
-        const most = judgeTorque(high, thread, strength, bearing, friction);
-        const { farUnder, least } = judgeTorque(low, thread, strength, bearing, friction);
-        return { ...most, least, farUnder, pastProof: data.stretch === true ? 'no' : most.pastProof };
+      judge,
+      meantUnit(low, high, symbol) {
+        const judged = judge(low, high);
+        if (!judged.farUnder && judged.pastProof !== 'surely') return null;
+        const written = findUnit(symbol, 'torque');
+        const fits = MISTAKEN.find((name) => {
+          const unit = findUnit(name, 'torque')!;
+          if (written === undefined || unit.symbol === written.symbol) return false;
+          const [least, most] = [low, high].map((torque) => toBase(fromBase(torque, written), unit));
+          return least! >= NEARLY * judged.low && most! <= judged.high;
+        });
+        return fits ?? null;
       },
       nut: (marked) => nutFor(grade, marked),
     },
