@@ -53,6 +53,13 @@ describe('hover', () => {
     expect(said).toContain('out before this step; final after it');
   });
 
+  it('tells what a joint of its thread and class usually takes', async () => {
+    const classed = VEHICLE.replace('bolt: { thread: M8x1.25,', 'bolt: { thread: M8x1.25, class: "8.8",');
+    await opened(GUIDE, classed);
+    const said = await hover(GUIDE, 'torque: bracket.bolt', 12);
+    expect(said).toMatch(/M8x1\.25 of class 8\.8 usually takes \d+–\d+ N·m .*the maker's figure comes first/);
+  });
+
   it('tells of a part what is known of it', async () => {
     await opened();
     const said = await hover(GUIDE, 'unbolt: bracket', 10);

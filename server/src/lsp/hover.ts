@@ -13,6 +13,7 @@ import {
   ruleInWords,
   sourceOf,
   thingInWords,
+  usualTorque,
 } from '../workspace/describe';
 import type { OpenGuide } from '../workspace/guides';
 import { aidNamed, hardwareNamed, targetAt, targetNamed } from '../workspace/meaning';
@@ -237,7 +238,10 @@ function torqueInWords(guide: OpenGuide, at: At, operation: BoundOperation): str
     const { joint } = target;
     return joint.torque === null
       ? [`No file gives a torque for ${joint.full}; this figure is the guide's own.`]
-      : [`${joint.full} has ${figureInWords(joint.torque)}, ${sourceOf(joint, guide.model)}.`];
+      : [
+          `${joint.full} has ${figureInWords(joint.torque)}, ${sourceOf(joint, guide.model)}.`,
+          ...usualTorque(joint),
+        ];
   });
   if (at.written === 'maker')
     return ['**The vehicle maker’s data**', ...(facts.length === 0 ? [] : [list(facts)])];

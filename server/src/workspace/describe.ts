@@ -1,3 +1,4 @@
+import { knownJoint } from '../calc/joint';
 import type { Aid, Joint, Line, Model, Part, Target, Thing } from '../model/model';
 import { spelledOut } from '../rules/in-words';
 import type { Rule } from '../rules/rule';
@@ -92,8 +93,32 @@ export function jointInWords(joint: Joint, model: Model): string[] {
     facts.push(`Used up: ${listed([...joint.singleUse].map(([piece, when]) => `${piece} once ${when}`))}.`);
   if (joint.torque === null) facts.push(joint.handTight ? 'Tightened by hand.' : 'No file gives its torque.');
   else facts.push(`Torque ${figureInWords(joint.torque)}, ${sourceOf(joint, model)}.`);
+  facts.push(...usualTorque(joint));
   if (joint.takesOver !== null) facts.push(`Takes over ${joint.takesOver.joint.full}.`);
   return facts;
+}
+
+/** What a joint of such a thread and class usually takes, whatever its data say; nothing where these do not say enough. */
+export function usualTorque({ thread, class: strength, lubricated, stretch }: Joint): string[] {
+  const known = knownJoint({
+    thread: thread ?? undefined,
+    class: strength ?? undefined,
+    lubricated: lubricated === true,
+    stretch,
+  });
+  if (!known.ok) return [];
+  const { low, high } = known.joint.expected;
+  const range = { low: Math.round(low), high: Math.round(high) };
+  const quantity = {
+    ...range,
+    nominal: (low + high) / 2,
+    dimension: 'torque',
+    unit: 'N·m',
+    symbol: 'N·m',
+  } as const;
+  return [
+    `${thread} of class ${strength} usually takes ${figureInWords(quantity)}, ${lubricated === true ? 'oiled' : 'as delivered'}; the maker's figure comes first.`,
+  ];
 }
 
 /** The file that a joint's figure comes from. */
