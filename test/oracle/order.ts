@@ -178,7 +178,9 @@ function hangingOnLines(run: Run): void {
     // Its place is taken: the line is the new one's.
     if (
       away &&
-      related(run.world, part, part.name).some((one) => one.name !== part.name && one.state === 'fitted')
+      related(run.world, part, part.name).some(
+        (one) => one.name !== part.name && (one.state === 'fitted' || one.state === 'swung'),
+      )
     )
       continue;
     const on = part.state === 'fitted' || part.state === 'swung' || part.state === 'off-with';

@@ -19,7 +19,7 @@ import {
 } from './state.ts';
 import { everyInstance } from './targets.ts';
 import type { Corner, PartState, Position, Target } from './things.ts';
-import { allLines, allParts, fits, isKind, type World } from './world.ts';
+import { allLines, allParts, fits, isKind, related, type World } from './world.ts';
 
 const POSITIONS = ['tight', 'loose', 'out', 'started', 'snug', 'final'];
 const PART_STATES = ['fitted', 'off', 'swung', 'discarded', 'boxed', 'offered'];
@@ -120,7 +120,13 @@ export function inState(run: Run, target: Target, state: string): boolean {
   if (target.hole && HOLE_STATES.includes(state)) return target.hole.state === state;
   if (target.hole ?? target.face) return (target.hole?.edge ?? target.face!.edge).state === state;
   if (target.what === 'part' && part) {
-    if (PART_STATES.includes(state)) return (part.state === 'off-with' ? 'off' : part.state) === state;
+    const now = part.state === 'off-with' ? 'off' : part.state;
+    // An old part whose place a new one has taken is missing nowhere.
+    const taken = () =>
+      related(world, part, part.name).some(
+        (one) => one.name !== part.name && (one.state === 'fitted' || one.state === 'swung'),
+      );
+    if (PART_STATES.includes(state)) return now === state && !(state === 'off' && taken());
     if (state === 'compressed') return part.compressed;
     if (state === 'empty') return part.pressure === 'empty';
     // A joint's word asked of a part: one of its joints is so.

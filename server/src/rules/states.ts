@@ -18,6 +18,7 @@ import type { Simulation } from '../simulate/simulation';
 import { atRideHeight, isHeld, onGround } from '../simulate/spots';
 import type { Branch } from '../simulate/state';
 import { mayWorkUnder } from '../simulate/support';
+import { isReplaced } from './builtin/replaced';
 import type { Item } from './related';
 
 export const POSITIONS = new Set(['tight', 'loose', 'out', 'started', 'snug', 'final']);
@@ -63,7 +64,9 @@ export function isIn(sim: Simulation, branch: Branch, item: Item, state: string)
     if (subject.type === 'line') return branch.get(lineItems.state(subject.line, at)) === state;
     if (part === null) return false;
     const now = String(branch.get(partItems.state(part, at)));
-    return now === state || (state === 'off' && now.startsWith('with:'));
+    if (state !== 'off') return now === state;
+    // An old part whose place a new one has taken is missing nowhere.
+    return (now === 'off' || now.startsWith('with:')) && !isReplaced(sim, branch, part, at);
   }
   switch (state) {
     case 'connected':

@@ -15,6 +15,7 @@ import type { Simulation } from '../../simulate/simulation';
 import { isHeld } from '../../simulate/spots';
 import type { Branch } from '../../simulate/state';
 import type { Builtin } from './builtin';
+import { isReplaced } from './replaced';
 
 const RULE = 'part-hangs-on-line';
 
@@ -55,7 +56,9 @@ function look(sim: Simulation, event: Event, part: Part, at: Instance): void {
       const there = sim.state.diagrams.and(event.guard, sim.state.diagrams.and(line.presence, part.presence));
       sim.state.explore(there, event.run, (branch) => {
         // What another finding took to be off is where it was.
-        if (branch.get(assumed(part.name, at)) === true || isReplaced(sim, branch, part, at)) return;
+        if (branch.get(assumed(part.name, at)) === true) return;
+        // What lies aside with a new one in its place: the line is the new one's.
+        if (!isOn(branch.get(partItems.state(part, at))) && isReplaced(sim, branch, part, at)) return;
         if (!hangs(branch, part, at) || isKept(sim, branch, part, at, line, lineAt)) return;
         if (branch.get(lineItems.state(line, lineAt)) !== 'fitted') return;
         if (!endsOf(line).every((name) => branch.get(lineItems.connected(line, name, lineAt)) === true))
@@ -79,17 +82,6 @@ function look(sim: Simulation, event: Event, part: Part, at: Instance): void {
   }
   // Each line it hangs on is told; then it counts as held.
   sim.state.explore(told, event.run, (branch) => branch.put(partItems.assumedHeld(part, at), true));
-}
-
-/** Whether it is gone and something fitted has its place: the line is that one's. */
-function isReplaced(sim: Simulation, branch: Branch, part: Part, at: Instance): boolean {
-  if (isOn(branch.get(partItems.state(part, at)))) return false;
-  return sim.corners.everyPart.some(
-    (one) =>
-      one.replaces.includes(part) &&
-      branch.within(one.presence) &&
-      matching(one.instances, at).some((oneAt) => branch.get(partItems.state(one, oneAt)) === 'fitted'),
-  );
 }
 
 /** What is still in place is held by any aid; what is taken away, only by a wire or hook on it or on the line. */
