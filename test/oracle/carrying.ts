@@ -224,6 +224,7 @@ export function unsupport(run: Run, target: Target): void {
   const leave = (spot: Map<string, Put>): void => {
     for (const aid of [...spot.keys()]) if (named === undefined || named.includes(aid)) spot.delete(aid);
   };
+  if (target.what === 'part' && target.part) run.step.loosened.push({ part: target.part, path: run.path });
   let carrying = false;
   if (spots.where === 'own') {
     leave(spots.part.aids);

@@ -285,6 +285,23 @@ function otherTasks(random: Random, names: Names): Task[] {
       back: [{ 'bolt-up': 'gearbox' }, { torque: 'gearbox.bolt', to: '50 N·m' }, { unsupport: 'gearbox' }],
     });
   }
+  if (has('gearbox'))
+    tasks.push({
+      out: [
+        { support: 'gearbox', with: 'gearbox-jack' },
+        { remove: 'gearbox.bolt' },
+        { lower: 'gearbox', by: random.one(['40 mm', '60 mm', '90 mm']) },
+        ...(random.chance(0.3) ? [{ lower: 'gearbox', by: '30 mm' }] : []),
+        ...(random.chance(0.3) ? [{ unsupport: 'gearbox' }] : []),
+      ],
+      back: [
+        { raise: 'gearbox', ...(random.chance(0.5) ? { by: '40 mm' } : {}), with: 'gearbox-jack' },
+        ...(random.chance(0.3) ? [{ lower: 'gearbox', by: '50 mm' }] : []),
+        { start: 'gearbox.bolt' },
+        { torque: 'gearbox.bolt', to: '50 N·m' },
+        { unsupport: 'gearbox' },
+      ],
+    });
   if (has('anchor')) {
     const station = random.chance(0.5) ? { station: 'front' } : {};
     tasks.push({

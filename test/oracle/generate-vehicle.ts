@@ -34,6 +34,12 @@ export function randomVehicle(random: Random): Raw {
     };
     if (random.chance(0.7)) engine.mass = random.one(['80 kg', '700 kg']);
     parts.gearbox = engine;
+    if (random.chance(0.6))
+      lines['gearbox-plug'] = {
+        kind: 'plug',
+        spans: [random.one(['body', 'frame']), 'gearbox'],
+        slack: '70 mm',
+      };
   }
   if (random.chance(0.3)) {
     const anchors: Raw = {

@@ -17,6 +17,7 @@ import { found, open, type Run } from './run.ts';
 import { onGround } from './state.ts';
 import type { Target } from './things.ts';
 import { judgeAnchor } from './torsion.ts';
+import { partMoved } from './travel.ts';
 import { isAwaited, nothingToUndo } from './undone.ts';
 
 const PLACING = ['fit', 'bolt-up', 'offer', 'start', 'snug', 'torque', 'transfer'];
@@ -35,6 +36,7 @@ const OUT_OF_REACH = [
   'inflate',
   'deflate',
 ];
+const IN_PLACE = ['raise', 'fit', 'bolt-up', 'start', 'snug', 'torque'];
 const UNDOING = ['unsupport', 'release', 'restore', 'unchock', 'unclip'];
 const DROPPING = ['remove', 'unbolt', 'swing', 'free'];
 
@@ -132,6 +134,8 @@ function judge(run: Run, verb: string, target: Target, byUnbolt: boolean): boole
   if (['raise', 'support', 'lower', 'hold', 'compress'].includes(verb)) judgeAids(run, verb, target);
   if (verb === 'raise') judgeChocks(run, target);
   if (verb === 'renew') judgeRenew(run, target);
+  if (part && (verb === 'lower' ? target.what === 'part' : IN_PLACE.includes(verb)))
+    partMoved(run, verb, part);
   if (verb === 'set') judgeSet(run, target);
   if ((verb === 'check' || verb === 'measure') && target.what === 'joint' && joint) judgeExpected(run, joint);
   if (verb === 'disconnect') judgeDisconnect(run, target);

@@ -15,7 +15,7 @@ export interface StepFrame {
   people: number;
   caution: boolean;
   covers: string[];
-  loosened: { part: Part; path: string }[]; // parts that came off, or lost their last joint, in this step
+  loosened: { part: Part; path: string }[]; // parts that came off, or lost their last joint or an aid, in this step
 }
 
 /** One instance that an operation ran on: what the rule language watches. */

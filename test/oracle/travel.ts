@@ -1,11 +1,13 @@
 // What a lowered axle pulls on: bushes left tight, lines too short.
-import { cornersOf, spanned } from './corners.ts';
+import { closure, cornersOf, spanned } from './corners.ts';
 import { figure } from './quantity.ts';
 import { texts } from './raw.ts';
 import { found, named, type Run } from './run.ts';
 import { bushed, connected, slackOf } from './state.ts';
 import type { Corner, Line, Part } from './things.ts';
-import { allLines, allParts, related, says } from './world.ts';
+import { allLines, allParts, isKind, related, roleNames, says } from './world.ts';
+
+const FIXED = ['frame', 'body', 'ground'];
 
 // How far a bonded bush that is left tight may be twisted, as travel of its axle: common practice.
 const TIGHT_BUSH_TRAVEL_MM = 50;
@@ -21,14 +23,44 @@ export function travelled(run: Run, before: Map<Corner, 'ride' | number>): void 
     if (hang > TIGHT_BUSH_TRAVEL_MM) {
       for (const part of allParts(run.world)) if (twisted(run, part, corner)) tellPart(run, part);
     }
-    for (const line of allLines(run.world)) {
-      if (line.toldStretch || !crosses(run, line, corner) || !connected(line)) continue;
-      const slack = slackOf(line, (name) => related(run.world, line, name));
-      if (slack === undefined || hang <= slack) continue;
-      found(run, 'line-stretched', { item: line.name, side: line.label });
-      line.toldStretch = true;
-    }
+    for (const line of allLines(run.world)) if (crosses(run, line, corner)) pulled(run, line, hang);
   }
+}
+
+/** `line-stretched`: a connected line has less slack than what it hangs on goes down. */
+function pulled(run: Run, line: Line, down: number): void {
+  if (line.toldStretch || !connected(line)) return;
+  const slack = slackOf(line, (name) => related(run.world, line, name));
+  if (slack === undefined || down <= slack) return;
+  found(run, 'line-stretched', { item: line.name, side: line.label });
+  line.toldStretch = true;
+}
+
+/** A part that moves no corner is let down, raised or put in its place. */
+export function partMoved(run: Run, verb: string, part: Part): void {
+  if (!run.judged || says(part.body, 'axle') || says(part.body, 'arm') || isKind(part, 'wheel')) return;
+  const by = figure(run.raw.by, 'length');
+  if (verb === 'raise' && by !== undefined) part.sunk = Math.max(0, part.sunk - by);
+  else if (verb !== 'lower') part.sunk = 0;
+  else if (part.state === 'fitted' || part.state === 'swung') {
+    part.sunk += by ?? 0;
+    for (const line of allLines(run.world)) if (staysBehind(run, line, part)) pulled(run, line, part.sunk);
+  }
+}
+
+/** Whether a line runs from this part to something that neither goes down with it nor takes it along. */
+function staysBehind(run: Run, line: Line, part: Part): boolean {
+  if (!spanned(run.world, line).includes(part)) return false;
+  const has = (one: Part, name: string): boolean =>
+    closure(run.world, one).some((reached) => reached.name === name);
+  const sameRole = [...roleNames(run.world, part.name), ...texts(part.own.replaces)];
+  const fixed = line.spans.some((name) => FIXED.includes(name));
+  return (
+    fixed ||
+    line.spans
+      .flatMap((name) => related(run.world, line, name))
+      .some((one) => !sameRole.includes(one.name) && !has(part, one.name) && !has(one, part.name))
+  );
 }
 
 /** `lowered-too-far`: an axle goes as far as it goes. */

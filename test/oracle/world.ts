@@ -197,6 +197,7 @@ function makePart(world: World, declaration: Declaration, seat: Seat, uses: Name
     aids: new Map(),
     assumedHeld: false,
     toldTravel: false,
+    sunk: 0,
     edge: { state: 'none', debt: undefined },
   };
   const noEdge = () => ({ state: 'none' as const, debt: undefined });

@@ -39,6 +39,7 @@ export const partHangsOnLine: Builtin = {
 
 /** The parts that an event may have left to hang: taken off, undone, or let go, itself or by its line. */
 function loosened({ verb, subject, at }: Event): { part: Part; at: Instance }[] {
+  if (verb === 'unsupport') return subject.type === 'part' ? [{ part: subject.part, at }] : [];
   if (verb !== 'remove' && verb !== 'release') return [];
   if (subject.type === 'joint') return [{ part: subject.joint.part, at }];
   if (subject.type === 'part') return [{ part: subject.part, at }];
