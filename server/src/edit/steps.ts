@@ -94,6 +94,18 @@ export class GuideText {
     return list === null ? null : replaceElement(this.source, list, numbersOf(path).operation - 1, entry);
   }
 
+  /** Moves an operation before or behind another of the same step. */
+  moveOperation(path: string, target: string, side: Spot['side']): Edit[] | null {
+    const list = this.operations(path);
+    const [from, to] = [numbersOf(path), numbersOf(target)];
+    if (list === null || from.section !== to.section || from.step !== to.step) return null;
+    return moveElements(
+      this.source,
+      { list, index: from.operation - 1, count: 1 },
+      { list, spot: { index: to.operation - 1, side } },
+    );
+  }
+
   /** Takes an operation out; with the last one of a step the step goes too. */
   removeOperation(path: string): Edit[] | null {
     const list = this.operations(path);

@@ -37,6 +37,19 @@ it('stages rise', async () => {
   expect(fix!.added).toEqual(['- do: [{ torque: bracket.bolt, stages: [10 N·m, 15 N·m, 22 N·m] }]']);
 });
 
+it('stages rise to the figure of the data', async () => {
+  const staged = async (stages: string) =>
+    (
+      await fixesOf('torque-differs', {
+        vehicle: VEHICLE,
+        steps: `- do: [{ torque: bracket.bolt, stages: [${stages}] }]\n`,
+      })
+    ).flatMap(({ added }) => added);
+  const written = (stages: string) => [`- do: [{ torque: bracket.bolt, stages: [${stages}] }]`];
+  expect(await staged('22 N·m, 12 N·m')).toEqual(written('12 N·m, 22 N·m'));
+  expect(await staged('10 N·m, 15 N·m, 30 N·m')).toEqual(written('10 N·m, 15 N·m, 22 N·m'));
+});
+
 it('a hole gets its size, a bag no more air than it takes', async () => {
   const [size] = await fixesOf('drilled-oversize', {
     vehicle: VEHICLE,

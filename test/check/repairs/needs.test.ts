@@ -144,3 +144,39 @@ it('a hole is not drilled once more', async () => {
   });
   expect(fix!.text).toContain('- do: [{ deburr: plate.hole }');
 });
+
+it('operations of one step change places where that is all; what the guide put on is not taken off again', async () => {
+  const fixes = await fixesOf('reach', {
+    vehicle: `
+      parts:
+        plate: { kind: bracket, mass: 1 kg, joins: [frame], inside: [cover] }
+        cover: { kind: bracket, mass: 2 kg, joins: [frame], joints: { bolt: { torque: 25 N·m } } }
+    `,
+    steps: `
+      - do: [{ unbolt: cover }, { remove: plate }]
+      - do: [{ bolt-up: cover }, { fit: plate }, { torque: cover.bolt }]
+    `,
+  });
+  expect(titles(fixes)[0]).toBe('Do “bolt-up cover” after “fit plate”');
+  expect(fixes[0]!.text).toContain('- do: [{ fit: plate }, { bolt-up: cover }, { torque: cover.bolt }]');
+  expect(titles(fixes).join()).not.toContain('Unbolt');
+});
+
+it('nothing is taken away from under a vehicle for the sake of its ride height', async () => {
+  const fixes = await fixesOf('torque-off-ride-height', {
+    vehicle: `
+      parts:
+        rear-axle: { kind: live-axle }
+        rear-wheel: { kind: wheel, sided: false, joins: [rear-axle] }
+        rear-arm: { kind: trailing-arm, sided: false, mass: 5 kg, joins: [frame, rear-axle], joints: { bolt: { torque: 160 N·m } } }
+    `,
+    steps: `
+      - do: [{ chock: front }, { raise: rear, with: trolley-jack }, { support: rear, with: frame-stands }, { lower: rear, with: trolley-jack, onto: frame-stands }]
+      - do: [{ support: rear-axle, with: trolley-jack }]
+      - do: [{ loosen: rear-arm.bolt }, { torque: rear-arm.bolt }]
+      - do: [{ unsupport: rear-axle }]
+      - do: [{ raise: rear, with: trolley-jack }, { unsupport: rear, with: frame-stands }, { lower: rear }, { unchock: front }]
+    `,
+  });
+  expect(titles(fixes).join()).not.toMatch(/Take the frame stands/);
+});

@@ -1,6 +1,6 @@
 /** Which aid a fix writes, and aids that cannot do what is asked of them changed for ones that can. */
 
-import type { Aid, Model } from '../../model/model';
+import type { Aid, Model, Part } from '../../model/model';
 import { partOf } from '../../model/target';
 import { aidNamed } from '../../simulate/aids';
 import type { Fault, Plan } from './repair';
@@ -69,13 +69,25 @@ function aidOf(model: Model, word: string): Aid {
 export const carries = (mass: number | null) => (aid: Aid) =>
   aid.carries && !aid.takesWheels && bears(aid, mass);
 
+/** Whether it is a vehicle that an aid lifts, for people to work beneath. */
+export const isLift = (aid: Aid): boolean => aid.raises && aid.workUnder;
+
+/** Whether an aid follows a part up and down: jacks do, and hoists, and what is made for just such a part. */
+export function isMadeFor(part: Part, aid: Aid): boolean {
+  if (!carries(part.mass)(aid) || !aid.lowers || isLift(aid)) return false;
+  const words = aid.name.split('-');
+  const own = new Set([part.name, ...part.kinds].flatMap((name) => name.split('-')));
+  return aid.jack || words.length === 1 || words.some((word) => own.has(word));
+}
+
 /** `aid-cannot` and `aid-overloaded`: another aid, of those that can. */
 export function* otherAids(fault: Fault): Generator<Plan | null> {
   const { event, path, operation } = fault;
   if (event === null || path === null || operation === null) return;
   const key = event.verb === 'lower' ? 'onto' : 'with';
-  const mass = partOf(event.subject)?.mass ?? null;
-  const can = canDo(event.verb, mass);
+  const part = partOf(event.subject);
+  const borne = part !== null && event.verb === 'support';
+  const can = borne ? (aid: Aid) => isMadeFor(part, aid) : canDo(event.verb, part?.mass ?? null);
   const first = aidFor(fault, event.verb, can);
   const others = likeliest(fault, can);
   for (const name of new Set([...(first === null ? [] : [first]), ...others].slice(0, 3))) {

@@ -1,6 +1,7 @@
 /** Where work goes that a guide still owes: likely places first, then from the end backwards. */
 
 import type { Value } from '../../edit/write';
+import { placesInTime } from './own-places';
 import { eventsOn, type Fault, outerStep, type Plan, stepsInOrder } from './repair';
 import { conditionOf, existing, insertion, move, type Spot, type Work } from './work';
 
@@ -61,7 +62,8 @@ export function* closings(fault: Fault, work: Work): Generator<Plan | null> {
   const when = conditionOf(fault);
   const conditions: readonly Value[] = when === null ? [null] : [when, null];
   for (const condition of conditions)
-    for (const spot of spotsFor(fault, work, order)) yield insertion(fault, work, spot, 'later', condition);
+    for (const spot of unique(placesInTime(fault, work, order, spotsFor(fault, work, order))))
+      yield insertion(fault, work, spot, 'later', condition);
 }
 
 /** Places for a final torque, the end of the guide first. */

@@ -7,12 +7,24 @@ import { asWritten } from './aids';
 import { closings } from './closing-places';
 import { barOf } from './figures';
 import { eventsOn, type Fault, type Plan } from './repair';
+import { isSuperseded } from './superseded';
 import { entry, narrowing, standsAway, type Work } from './work';
 
 /** Plans that close the debt that a finding tells of. */
 export function* closed(fault: Fault): Generator<Plan | null> {
-  for (const work of CLOSES[fault.finding.rule]?.(fault) ?? []) yield* closings(fault, work);
+  const { thing, finding } = fault;
+  if (thing?.type === 'line' && OF_LINES.has(finding.rule) && isSuperseded(fault, thing))
+    for (const work of simply(fault, 'discard')) yield* closings(fault, work);
+  else for (const work of CLOSES[finding.rule]?.(fault) ?? []) yield* closings(fault, work);
 }
+
+/** What is owed of a line that stays: one that another has taken the place of is scrap. */
+const OF_LINES: ReadonlySet<string> = new Set([
+  'left-disconnected',
+  'left-unclipped',
+  'left-unbled',
+  'left-unchecked',
+]);
 
 /** The rules of the open list. */
 export const DEBTS: ReadonlySet<string> = new Set([
@@ -74,7 +86,9 @@ const CLOSES: Readonly<Record<string, (fault: Fault) => Work[]>> = {
     const replaced = [...fault.model.things.values()].some(({ replaces }) => replaces.includes(part));
     const scrap: Work[] = simply(fault, 'discard', part.name);
     const back = alike(fault, (narrow) => backOn(part, narrow), piecesOf([...part.joints.values()]), part);
-    return replaced ? [...scrap, ...back] : [...back, ...scrap];
+    if (replaced) return isSuperseded(fault, part) ? scrap : [...scrap, ...back];
+    // Of names that no file declares nobody knows what comes in their place.
+    return part.origin === 'implied' ? [...back, ...scrap] : back;
   },
   'left-swung': (fault) => {
     const part = partOf(fault);

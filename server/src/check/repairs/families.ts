@@ -6,6 +6,7 @@ import type { Need, Pattern, RelatedTo } from '../../rules/rule';
 import { type Event, nameOf, type Subject } from '../../simulate/event';
 import { aidFor, canDo } from './aids';
 import { closings } from './closing-places';
+import { jackFor, tieFor } from './holding';
 import { type Fault, outerStep, type Plan } from './repair';
 import { before, conditionOf, entry, insertion, type Work } from './work';
 
@@ -58,8 +59,14 @@ function repaired(fault: Fault, event: Event): Work[] {
   const of = repair.of ?? (need ?? first ?? later ?? next)?.of ?? 'same';
   const more: Record<string, Value> = {};
   if (repair.to !== null) more.to = repair.to;
-  if (repair.with !== null) more.with = aidFor(fault, repair.verb, canDo(repair.verb, null)) ?? repair.with;
-  return subjects(fault, event, of).map(({ name }) => ({ entries: [entry(repair.verb, name, more)] }));
+  return subjects(fault, event, of).flatMap(({ name, subject }): Work[] => {
+    if (repair.with === null) return [{ entries: [entry(repair.verb, name, more)] }];
+    const aid = aidOn(fault, repair.verb, name, subject);
+    // What no hand and no wire holds is carried.
+    if (aid === null && repair.verb === 'hold' && subject.type === 'part')
+      return [{ entries: [entry('support', name, { with: jackFor(fault, name) ?? undefined })] }];
+    return [{ entries: [entry(repair.verb, name, { ...more, with: aid ?? repair.with })] }];
+  });
 }
 
 function broughtAbout(fault: Fault, event: Event, { of, state }: Need): Work[] {
@@ -186,18 +193,25 @@ function fitted(name: string, subject: Subject): Work[] {
 
 function held(fault: Fault, name: string, subject: Subject): Work[] {
   if (subject.type !== 'part') return [{ entries: [entry('hold', name, aided(fault, 'hold', subject))] }];
-  const aid = aidFor(fault, 'support', canDo('support', subject.part.mass));
+  const aid = jackFor(fault, name);
   return [{ entries: [entry('support', name, aid === null ? {} : { with: aid })] }];
 }
 
 function aided(fault: Fault, verb: string, subject: Subject): Readonly<Record<string, Value>> {
   if (verb === 'support' || verb === 'hold' || verb === 'compress') {
-    const aid = aidFor(fault, verb, canDo(verb, subject.type === 'part' ? subject.part.mass : null));
+    const aid = aidOn(fault, verb, nameOf(subject), subject);
     return aid === null ? {} : { with: aid };
   }
   if (verb === 'drill' && subject.type === 'hole' && subject.hole.size !== null)
     return { to: `${subject.hole.size} mm` };
   return {};
+}
+
+/** The aid for a verb on an item: of a part, what a mechanic holds such a part with. */
+function aidOn(fault: Fault, verb: string, name: string, subject: Subject): string | null {
+  if (subject.type === 'part' && verb === 'support') return jackFor(fault, name);
+  if (subject.type === 'part' && verb === 'hold') return tieFor(fault, name);
+  return aidFor(fault, verb, canDo(verb, subject.type === 'part' ? subject.part.mass : null));
 }
 
 /** States that a thing is always in one of: a rule that names them is about the operation itself. */

@@ -18,7 +18,7 @@ export function* torqueOfTheData(fault: Fault): Generator<Plan | null> {
   const staged = operation.qualifiers.get('stages');
   const edits =
     Array.isArray(staged) && staged.length > 0
-      ? guide.setKey(path, 'stages', [...staged.slice(0, -1).map(String), figure])
+      ? guide.setKey(path, 'stages', [...stagesBelow(staged.map(String), joint.torque.nominal), figure])
       : guide.setKey(path, 'to', figure);
   if (!operation.qualifiers.has('then') && joint.thenAngle === null) {
     yield inPlace(`Write ${figure}, as the data have it`, edits);
@@ -33,6 +33,21 @@ export function* torqueOfTheData(fault: Fault): Generator<Plan | null> {
       ...edits,
       ...turned,
     ]);
+}
+
+/** The stages as written, the last apart, where they rise to a figure; else those of all that do, in order. */
+function stagesBelow(written: readonly string[], figure: number): string[] {
+  const nominal = (text: string) => {
+    const read = parseQuantity(text, 'torque');
+    return read.ok ? read.quantity.nominal : Number.NaN;
+  };
+  const earlier = written.slice(0, -1);
+  const rise = earlier.every(
+    (text, at) => nominal(text) < (at + 1 < earlier.length ? nominal(earlier[at + 1]!) : figure),
+  );
+  if (rise) return earlier;
+  const below = written.filter((text) => nominal(text) < figure).sort((a, b) => nominal(a) - nominal(b));
+  return below.filter((text, at) => at === 0 || nominal(text) > nominal(below[at - 1]!));
 }
 
 /** `torque-without-figure`: the vehicle maker's. */

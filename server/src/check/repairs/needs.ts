@@ -5,8 +5,9 @@ import { partOf } from '../../model/target';
 import { nameOf } from '../../simulate/event';
 import { aidFor, asWritten, canDo, carries, takenAway } from './aids';
 import { barOf } from './figures';
-import type { Fault, Plan } from './repair';
-import { before, entry, movesBefore, narrowing, standsAway, type Work } from './work';
+import { isLight, jackFor, mayStandUnder, tieFor } from './holding';
+import { eventsOn, type Fault, type Plan } from './repair';
+import { before, entry, movesBefore, narrowing, type Work } from './work';
 
 const works = (...entries: Work['entries'][number][]): Work[] => (entries.length === 0 ? [] : [{ entries }]);
 
@@ -42,7 +43,8 @@ const NEEDS: Readonly<Record<string, (fault: Fault) => Work[]>> = {
   },
   'nut-still-on': (fault) => works(entry('loosen', fault.fact('joint'))),
   'still-joined': (fault) => works(entry('unbolt', fault.fact('other'))),
-  reach: (fault) => works(entry('unbolt', fault.fact('cover'))),
+  // What the guide itself has put on is not taken off again: it was put on too early.
+  reach: (fault) => (wasPutOn(fault, fault.fact('cover')) ? [] : works(entry('unbolt', fault.fact('cover')))),
   'support-axle-before-shock-removal': (fault) => supported(fault, fault.fact('drops')),
   'lower-unheld': (fault) => supported(fault, fault.finding.item ?? ''),
   'heavy-part-held': (fault) => supported(fault, fault.finding.item ?? ''),
@@ -67,12 +69,13 @@ const NEEDS: Readonly<Record<string, (fault: Fault) => Work[]>> = {
   },
   'part-hangs-on-line': (fault) => {
     const part = fault.fact('part');
-    const wire = aidFor(fault, 'hold', canDo('hold', null));
-    const more = wire === null ? {} : { with: wire };
+    const tie = tieFor(fault, part);
+    const tied = tie === null ? [] : works(entry('hold', part, { with: tie }));
     return [
       ...works(entry('disconnect', fault.finding.item ?? '')),
-      ...works(entry('hold', part, more)),
+      ...(isLight(fault, part) ? tied : []),
       ...supported(fault, part),
+      ...(isLight(fault, part) ? [] : tied),
     ];
   },
   'spring-loaded': (fault) => compressed(fault, fault.finding.item ?? ''),
@@ -125,7 +128,6 @@ const NEEDS: Readonly<Record<string, (fault: Fault) => Work[]>> = {
     return works(entry('inflate', fault.finding.item ?? '', to));
   },
   'hub-nut-before-rolling': (fault) => works(entry('torque', fault.finding.item ?? '')),
-  'torque-off-ride-height': standsAway,
   'recorded-first': (fault) => works(entry('record', fault.finding.item ?? '')),
 };
 
@@ -140,6 +142,7 @@ const MOVES: Readonly<Record<string, (fault: Fault) => Work[]>> = {
     ),
   'pin-after-torque': ({ event }) =>
     event?.subject.type === 'piece' ? works(entry('torque', event.subject.joint.full)) : [],
+  reach: (fault) => works(entry('unbolt', fault.fact('cover'))),
   'do-done': undoneBefore,
   'undo-undone': undoneBefore,
   'fit-discarded': undoneBefore,
@@ -155,11 +158,8 @@ export function* neededBefore(fault: Fault): Generator<Plan | null> {
 }
 
 function supported(fault: Fault, name: string): Work[] {
-  const thing = fault.model.things.get(name);
-  const mass = thing?.type === 'part' ? thing.mass : null;
   if (name === '') return [];
-  const can = carries(mass);
-  const aids = [...takenAway(fault, name, can), aidFor(fault, 'support', can)];
+  const aids = [...takenAway(fault, name, mayStandUnder(fault, name)), jackFor(fault, name)];
   return [...new Set(aids)].map((aid) => ({ entries: [entry('support', name, { with: aid ?? undefined })] }));
 }
 
@@ -177,6 +177,15 @@ function compressed(fault: Fault, name: string): Work[] {
   if (thing?.kinds.includes('air-spring') === true) return works(entry('deflate', name));
   const aid = aidFor(fault, 'compress', canDo('compress', null));
   return name === '' ? [] : works(entry('compress', name, aid === null ? {} : { with: aid }));
+}
+
+/** Whether the guide itself has put a part on, or back, before what a finding stands at. */
+function wasPutOn(fault: Fault, name: string): boolean {
+  const before = eventsOn(fault, ['fit', 'bolt-up', 'unbolt', 'remove'], [name]).filter(
+    ({ run, subject }) => run < (fault.event?.run ?? 0) && subject.type === 'part',
+  );
+  const last = before[before.length - 1];
+  return last?.verb === 'fit' || last?.verb === 'bolt-up';
 }
 
 /** What the steps that led there raised. */

@@ -6,6 +6,7 @@ import type { Value } from '../../edit/write';
 import type { Thing } from '../../model/model';
 import { type Event, nameOf, thingOf } from '../../simulate/event';
 import { eventsOn, type Fault, outerStep, type Plan, saidInStep, stepsInOrder } from './repair';
+import { isForNothing } from './superseded';
 import { capital, sentenceOf, titleOf } from './words';
 
 /** Operations that belong together in one step. */
@@ -91,6 +92,7 @@ export function insertion(
   words: PlaceWords,
   when: Value = null,
 ): Plan | null {
+  if (work.entries.some((one) => isForNothing(fault, one))) return null;
   const { guide, model } = fault;
   const clause = titleOf(work.entries, model);
   const title = `${capital(clause)} ${PLACES[words]}`;
@@ -153,6 +155,7 @@ export function* before(fault: Fault, works: readonly Work[], earlier: readonly 
 export function* movesBefore(fault: Fault, work: Work): Generator<Plan | null> {
   const here = fault.step;
   if (here === null) return;
+  yield* movesWithin(fault, work);
   const order = stepsInOrder(fault.model);
   const position = order.indexOf(here);
   const seen = new Set<string>([here]);
@@ -172,6 +175,24 @@ export function* movesBefore(fault: Fault, work: Work): Generator<Plan | null> {
     if (last !== null && order.indexOf(last) > position) yield move(fault, step, last, 'behind');
     yield move(fault, here, step, 'before');
   }
+}
+
+/** Moves within the step itself: work that it does too late goes before the operation, what undoes it too early behind. */
+function* movesWithin(fault: Fault, work: Work): Generator<Plan | null> {
+  const { path, event, guide } = fault;
+  if (path === null || event === null) return;
+  const seen = new Set<string>([path]);
+  const moved = function* (other: Event, side: 'before' | 'behind'): Generator<Plan | null> {
+    const own = other.operation.path;
+    if (seen.has(own) || own.includes('/') || outerStep(own) !== fault.step) return;
+    seen.add(own);
+    const edits = guide.moveOperation(own, path, side);
+    const words = ({ operation: { verb }, target }: Event) => `“${verb} ${target.written}”`;
+    const title = `Do ${words(other)} ${side === 'before' ? 'before' : 'after'} ${words(event)}`;
+    yield edits === null ? null : { kind: 'move', title, edits, drafts: 0 };
+  };
+  for (const other of existing(fault, work, DOES)) if (other.run > event.run) yield* moved(other, 'before');
+  for (const other of existing(fault, work, UNDOES)) if (other.run < event.run) yield* moved(other, 'behind');
 }
 
 /** The last step that does anything to the thing of a finding. */
