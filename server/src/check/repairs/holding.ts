@@ -7,8 +7,8 @@ import { eventsOn, type Fault } from './repair';
 /** What may hang on a wire, as a brake caliper does; and what on a strap or sling, in kg (common practice). */
 const WIRE_KG = 5;
 const SLING_KG = 15;
-/** Ties that bear more than a wire. */
-const SLINGS: ReadonlySet<string> = new Set(['sling', 'strap', 'rope']);
+/** Ties that bear more than a wire, the likeliest first. */
+const SLINGS = ['strap', 'sling', 'rope'];
 
 const partNamed = ({ model }: Fault, name: string): Part | null => {
   const thing = model.things.get(name);
@@ -63,11 +63,13 @@ export function isLight(fault: Fault, name: string): boolean {
   return part.mass === null ? part.attributes.system === 'brakes' : part.mass <= WIRE_KG;
 }
 
-/** The word for what ties a part up by hand: wire for what is light, a sling for what is not; null for what must be carried. */
+/** The word for what ties a part up by hand: wire for what is light, a strap for what is not; null for what must be carried. */
 export function tieFor(fault: Fault, name: string): string | null {
   const part = partNamed(fault, name);
   const holds = (aid: Aid) => aid.holds && !aid.carries && !aid.compresses;
   if (part === null || isLight(fault, name)) return aidFor(fault, 'hold', holds);
   if (part.mass !== null && part.mass > SLING_KG) return null;
-  return aidFor(fault, 'hold', (aid) => holds(aid) && SLINGS.has(aid.name));
+  const own = aidFor(fault, 'hold', (aid) => holds(aid) && SLINGS.includes(aid.name));
+  const known = SLINGS.find((word) => fault.model.aids.has(word)) ?? null;
+  return own !== null && isSaid(fault, own) ? own : known;
 }
