@@ -99,8 +99,10 @@ export function drill(run: Run, hole: Hole): void {
   const to = figure(run.raw.to, 'length');
   const tolerance = 0.05; // mm
   const oversize = 0.5; // mm
-  if (to !== undefined && hole.size !== undefined && to > hole.size + oversize)
+  if (to !== undefined && hole.size !== undefined && to > hole.size + oversize) {
+    hole.oversize = true; // that a smaller drill follows is no news
     found(run, 'drilled-oversize', { item: `${hole.part.name}.${hole.name}`, side: hole.part.label });
+  }
   if (to !== undefined && hole.size !== undefined && to < hole.size - tolerance) {
     if (hole.state === 'size') return; // a thin drill does nothing to a wide hole
     if (hole.state !== 'pilot') hole.debt = open(run, undefined);

@@ -105,7 +105,7 @@ function hasEffect(run: Run, verb: string, target: Target): boolean {
   if (verb === 'drill' && target.hole?.state === 'size') {
     const to = figure(run.raw.to, 'length');
     const wider = to !== undefined && (target.hole.size === undefined || to > target.hole.size + 0.5);
-    return wider || idle(run, 'drilled-already', target);
+    return wider || idle(run, 'drilled-already', target, { granted: target.hole.oversize === true });
   }
   if (target.what !== 'part' || !part) return true;
   if (['remove', 'unbolt', 'swing'].includes(verb))

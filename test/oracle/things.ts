@@ -94,6 +94,7 @@ export interface Hole {
   name: string;
   size: number | undefined;
   state: 'none' | 'marked' | 'pilot' | 'size';
+  oversize?: boolean; // drilled too wide, which was told
   debt: Debt; // left at a pilot's size
   edge: Edge;
 }

@@ -1,4 +1,4 @@
-import { work } from '../../simulate/items';
+import { assumed, work } from '../../simulate/items';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 import { ALLOWED_MM } from './drilled-oversize';
@@ -14,7 +14,7 @@ export const drilledAlready: Builtin = {
       const { size, full } = subject.hole;
       if (operation.to !== null && (size === null || operation.to.nominal > size + ALLOWED_MM))
         return undefined;
-      flag(sim, branch, event, 'drilled-already', full);
+      if (branch.get(assumed(full, at)) !== true) flag(sim, branch, event, 'drilled-already', full);
       return 'stop';
     },
   }),

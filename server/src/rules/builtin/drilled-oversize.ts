@@ -1,3 +1,4 @@
+import { assumed } from '../../simulate/items';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
@@ -10,12 +11,15 @@ export const drilledOversize: Builtin = {
   watch: () => ({
     verbs: ['drill'],
     before(sim, branch, event) {
-      const { subject, operation } = event;
+      const { subject, operation, at } = event;
       if (subject.type !== 'hole' || subject.hole.size === null || operation.to === null) return undefined;
-      if (operation.to.nominal > subject.hole.size + ALLOWED_MM)
+      if (operation.to.nominal > subject.hole.size + ALLOWED_MM) {
+        // That a smaller drill follows is no news.
+        branch.put(assumed(subject.hole.full, at), true);
         flag(sim, branch, event, 'drilled-oversize', subject.hole.full, {
           facts: { drilled: `${round(operation.to.nominal)} mm`, size: `${round(subject.hole.size)} mm` },
         });
+      }
       return undefined;
     },
   }),
