@@ -74,12 +74,10 @@ function says(text: string, which: string, target: Target): boolean {
 /** The words of a text that say a side, each with its neighbours. */
 export function sideWords(text: string): string[] {
   const words = plain(text).split(' ');
-  return words.flatMap((word, at) =>
-    SIDES.has(word) ? [words.slice(Math.max(0, at - 2), at + 3).join(' ')] : [],
-  );
+  return words.flatMap((word, at) => (SIDES.has(word) ? [words.slice(at, at + 4).join(' ')] : []));
 }
 
-const SIDES: ReadonlySet<string> = new Set(['both', 'each', 'either', 'left', 'right', 'side', 'sides']);
+const SIDES: ReadonlySet<string> = new Set(['both', 'left', 'right']);
 
 const has = (text: string, phrase: string): boolean => text.includes(` ${phrase} `);
 

@@ -27,6 +27,8 @@ const DEEDS: Readonly<Record<string, readonly string[]>> = {
   check: 'may must allowed limit tolerance differ'.split(' '),
 };
 
+const DEED_WORDS: ReadonlySet<string> = new Set(Object.values(DEEDS).flat());
+
 /** In a clause with one of these, the figure is a bound, a case or a thing of the past, and not what is done. */
 const ASIDE: ReadonlySet<string> = new Set(
   'if unless until before old longer not never instead was were formerly stops gauge otherwise when'.split(
@@ -68,8 +70,12 @@ export function checkWords(runs: Runs, steps: readonly BoundStep[], report: Repo
 
 /** All of a text that it is judged by, in a word: two texts that agree in it are judged alike. */
 export function wordsThatCount(text: string): string {
-  const sentences = spokenFigures(text).map((figure) => stretchOf(text, figure, SENTENCE_ENDS));
-  return JSON.stringify([sentences, sideWords(text)]);
+  const figures = spokenFigures(text).map((figure) => [
+    text.slice(figure.start, figure.end),
+    isBeside(text, figure),
+    wordsOf(stretchOf(text, figure, SENTENCE_ENDS)).filter((word) => DEED_WORDS.has(word)),
+  ]);
+  return JSON.stringify([figures, sideWords(text)]);
 }
 
 /** Whether a figure of the words is of something beside the operation: `100 mm from the exhaust`, `an 18 mm socket`. */
