@@ -39,7 +39,7 @@ describe('figures in running words', () => {
     'the 2 a side',
     'step 1.2',
     'let it dry for 1 h 30 min',
-    'a 20 A fuse',
+    'a size-20 fuse',
     'front-coil-50 mm',
     'part no. 12-34',
     '',

@@ -1,6 +1,6 @@
 import type { Fix } from '../findings/finding';
 import { type Dimension, parseQuantity } from '../units/quantity';
-import { dimensionNames } from '../units/table';
+import { DIMENSIONS } from '../units/table';
 import { type Checking, type Holder, type Key, replacing } from './checking';
 import { exactPlace, reportMissing, reportUnknownValue } from './reports';
 import type { Spot } from './spots';
@@ -76,8 +76,6 @@ function oneAfterAnother(spot: Spot): string {
   return `${keys.slice(0, -1).join(', ')} and ${keys.at(-1)}`;
 }
 
-const ALL_DIMENSIONS = Object.keys(dimensionNames) as Dimension[];
-
 /** Checks that a text is a quantity of the dimension wanted; `x-words` may stand instead. */
 export function checkQuantity(checking: Checking, holder: Holder, key: Key, spot: Spot): boolean {
   const text = valueAt(holder, key) as string;
@@ -86,7 +84,7 @@ export function checkQuantity(checking: Checking, holder: Holder, key: Key, spot
   const dimension = schema['x-dimension'];
   const identity = `${dimension} ${text}`;
   if (checking.soundQuantities.has(identity)) return true;
-  const result = parseQuantity(text, dimension === 'any' ? ALL_DIMENSIONS : (dimension as Dimension));
+  const result = parseQuantity(text, dimension === 'any' ? DIMENSIONS : (dimension as Dimension));
   if (result.ok) {
     checking.soundQuantities.add(identity);
     return true;

@@ -2,7 +2,7 @@
 
 import { isDash, isDigit, readNumber, skipBlanks } from './number';
 import { parseQuantity, type Quantity } from './quantity';
-import { type Dimension, unitsSpelled } from './table';
+import { DIMENSIONS, unitsSpelled } from './table';
 
 export interface SpokenFigure {
   readonly quantity: Quantity;
@@ -10,19 +10,6 @@ export interface SpokenFigure {
   readonly start: number;
   readonly end: number;
 }
-
-const DIMENSIONS: readonly Dimension[] = [
-  'torque',
-  'length',
-  'distance',
-  'mass',
-  'angle',
-  'time',
-  'pressure',
-  'force',
-  'volume',
-  'temperature',
-];
 
 /** Words of the language that look like a unit behind a figure: `the 3 in the box`, `the 2 a side`. */
 const WORDS: ReadonlySet<string> = new Set(['in', 'a']);

@@ -33,6 +33,9 @@ export const baseSymbols: Readonly<Record<Dimension, string>> = {
   power: 'W',
 };
 
+/** All that a figure may measure; a length comes before a distance, since both have metres. */
+export const DIMENSIONS = Object.keys(baseSymbols) as readonly Dimension[];
+
 /** One unit of one dimension: base = (value − offset) × factor. */
 export interface Unit {
   readonly symbol: string;

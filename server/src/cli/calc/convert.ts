@@ -1,22 +1,8 @@
 import { printRounded } from '../../units/format';
 import { parseQuantity, type Quantity } from '../../units/quantity';
-import { type Dimension, findUnit, fromBase, symbolsOf } from '../../units/table';
+import { DIMENSIONS, findUnit, fromBase, symbolsOf } from '../../units/table';
 import { UsageError } from '../io';
 import { type Calculator, tidy } from './answer';
-
-/** Every dimension; a length comes before a distance, since both have metres. */
-const DIMENSIONS: readonly Dimension[] = [
-  'torque',
-  'length',
-  'distance',
-  'mass',
-  'angle',
-  'time',
-  'pressure',
-  'force',
-  'volume',
-  'temperature',
-];
 
 /** A figure in every unit of the trade. */
 export const convert: Calculator = {
