@@ -5,6 +5,7 @@
  * round figures). Steel of up to about 10 mm; thick, hard or curved work may want more steps. Steps and pilots are common practice.
  */
 
+import { INCH_MM } from '../units/table';
 import type { Thread } from './threads';
 
 export interface ClearanceHoles {
@@ -44,9 +45,9 @@ export function clearanceHoles(thread: Thread): ClearanceHoles | undefined {
     const row = iso.get(thread.diameter);
     return row && { fine: row[0], medium: row[1], coarse: row[2], source: ISO_273 };
   }
-  const inches = thread.diameter / 25.4;
+  const inches = thread.diameter / INCH_MM;
   if (inches < 0.2499 || inches > 1.0001) return undefined;
-  const [fine, medium, coarse] = inch(inches).map((more) => thread.diameter + (more * 25.4) / 32);
+  const [fine, medium, coarse] = inch(inches).map((more) => thread.diameter + (more * INCH_MM) / 32);
   return { fine: fine!, medium: medium!, coarse: coarse!, source: ASME };
 }
 

@@ -6,6 +6,8 @@
  * for kneeling, hot or slippery loads, or work under a vehicle. Neither is a limit that makes a lift safe.
  */
 
+import { INCH_MM, POUND_KG } from '../units/table';
+
 export type Grip = 'good' | 'fair' | 'poor';
 
 export interface Lift {
@@ -24,9 +26,6 @@ export interface Lift {
 
 /** The publication prints its constants twice, rounded apart: in cm and kg, and in inches and pounds. They differ by up to 4 %. */
 export type Form = 'metric' | 'inch';
-
-const POUND_KG = 0.45359237;
-const INCH_MM = 25.4;
 
 interface Constants {
   readonly load: number;

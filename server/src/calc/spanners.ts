@@ -6,6 +6,7 @@
  * makers' own hexagons differ; measure where it matters.
  */
 
+import { INCH_MM } from '../units/table';
 import type { Thread } from './threads';
 
 export type HexStandard = 'iso' | 'din' | 'inch';
@@ -73,8 +74,6 @@ const socketKeys: ReadonlyMap<number, number> = new Map([
   [20, 17],
   [24, 19],
 ]);
-
-const INCH_MM = 25.4;
 
 /** The hexagon of a bolt or nut, by each standard that has one for its thread; the usual one first. */
 export function spannersFor({ system, diameter }: Thread): Spanner[] {

@@ -5,11 +5,10 @@
  * room temperature, plain steel, no plating, no stretch bolts. What the maker of the vehicle or kit says comes first.
  */
 
+import { INCH_MM, POUND_FORCE_N } from '../units/table';
 import { stressArea, type Thread } from './threads';
 
-const INCH_MM = 25.4;
 const KSI_MPA = 6.894757293168361;
-const POUND_FORCE_N = 4.4482216152605;
 
 export type GradeName = '8.8' | '10.9' | '12.9' | 'grade 2' | 'grade 5' | 'grade 8';
 

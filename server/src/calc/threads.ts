@@ -6,6 +6,7 @@
  */
 
 import { isDigit, readNumber, skipBlanks } from '../units/number';
+import { INCH_MM } from '../units/table';
 
 export interface Thread {
   /** As it is printed: `M12x1.25`, `M10`, `1/2-13 UNC`. */
@@ -25,7 +26,6 @@ export type ThreadResult =
   | { readonly ok: true; readonly thread: Thread }
   | { readonly ok: false; readonly message: string };
 
-const INCH_MM = 25.4;
 /** Longer texts are no designation. */
 const LONGEST = 40;
 /** A deeper thread would leave no core: the coarsest standard pitch is a quarter of its diameter. */

@@ -6,6 +6,8 @@
  * the road a tyre rolls about 3 % less than the circumference of the circle; the ratio of two sizes hardly changes by that.
  */
 
+import { INCH_MM } from '../units/table';
+
 export interface Tyre {
   /** As it is printed: `205/55R16 91V`, `35x12.50R17`. */
   readonly name: string;
@@ -24,7 +26,6 @@ export type TyreResult =
   | { readonly ok: true; readonly tyre: Tyre }
   | { readonly ok: false; readonly message: string };
 
-const INCH_MM = 25.4;
 /** Longer texts are no code. */
 const LONGEST = 40;
 

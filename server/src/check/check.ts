@@ -2,7 +2,7 @@
 
 import { type Finding, severityOf } from '../findings/finding';
 import type { Model, Undecided } from '../model/model';
-import { REACHED } from '../model/reached';
+import { TOLD_WHILE_BINDING } from '../model/told-while-binding';
 import type { Rulebook } from '../rules/rulebook';
 import { runGuide } from '../simulate/run';
 import type { RawFinding, Simulation } from '../simulate/simulation';
@@ -49,7 +49,7 @@ export function* checkGuide(
   const { steps, checkedSteps, unchecked, findings: ofCoverage } = stepCoverage(model);
   const lost = [...simulation.state.lost].map((item) => tooMany(model, item));
   const told = [...asRuled(model.findings, rulebook), ...worded, ...ofCoverage].sort(byPlace);
-  const { kept, waived, findings: ofWaivers } = applyWaivers(model, told, rulebook, asOf, WAIVED_BESIDE);
+  const { kept, waived, findings: ofWaivers } = applyWaivers(model, told, rulebook, asOf, [UNCHECKED]);
   const findings = [...kept, ...draftFindings(model), ...lost, ...ofWaivers].sort(byPlace);
   const coverage = {
     steps,
@@ -61,17 +61,14 @@ export function* checkGuide(
   return { findings, coverage, waived, raw, simulation };
 }
 
-/** Ids of findings that no pack has and that may be waived all the same. */
-const WAIVED_BESIDE = [UNCHECKED, ...REACHED];
-
 /** Whether a finding is of a kind that may be accepted where it stands: mistakes in the writing are not. */
 export const mayBeWaived = ({ rule, operation }: Finding, rulebook: Rulebook): boolean =>
-  operation !== undefined && (rulebook.rules.has(rule) || WAIVED_BESIDE.includes(rule));
+  operation !== undefined && (rulebook.rules.has(rule) || rule === UNCHECKED);
 
 /** What binding told of, as the rulebook has it: switched off, of another harm, or as it is where no pack speaks of it. */
 function asRuled(findings: readonly Finding[], { rules, on }: Rulebook): Finding[] {
   return findings.flatMap((finding) => {
-    const rule = REACHED.includes(finding.rule) ? rules.get(finding.rule) : undefined;
+    const rule = TOLD_WHILE_BINDING.includes(finding.rule) ? rules.get(finding.rule) : undefined;
     if (rule === undefined) return [finding];
     if (rule.family !== 'built-in' || !on.has(rule.id)) return [];
     return [{ ...finding, harm: rule.harm, severity: rule.severity ?? severityOf(rule.harm) }];

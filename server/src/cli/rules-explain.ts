@@ -1,4 +1,4 @@
-import { REACHED } from '../model/reached';
+import { TOLD_WHILE_BINDING } from '../model/told-while-binding';
 import { spelledOut } from '../rules/in-words';
 import type { Rule } from '../rules/rule';
 import { printYaml } from '../text/print';
@@ -71,7 +71,7 @@ function* sectionsOf(
     `    rules: { ${rule.id}: { severity: warning, harm: ${rule.harm} } }`,
     '  To accept it in one place, at the operation, the step or the section:',
     `    waive: [{ rule: ${rule.id}, because: …, by: …, until: … }]`,
-    ...(REACHED.includes(rule.id) ? [] : byCaution(rule)),
+    ...(TOLD_WHILE_BINDING.includes(rule.id) ? [] : byCaution(rule)),
   ]
     .map((line) => colours.dim(line))
     .join('\n');

@@ -11,20 +11,6 @@ import type { Runs } from './runs';
 import type { OperationScope } from './scope';
 import { itemsAt } from './source';
 
-/** Ids of what is told here and may be waived: it may be meant so. */
-export const REACHED = [
-  'never-done',
-  'always-so',
-  'figure-never-used',
-  'figure-gap',
-  'choice-gap',
-  'choice-overlap',
-  'setting-replaced',
-  'words-against-data',
-  'side-against-words',
-  'one-side-alone',
-];
-
 /**
  * Reports the sections, steps and operations that are done in no variant of `covers`, where the condition stands that makes
  * it so, and conditions that hold wherever they are asked. What lies within something that is never done is not told again.

@@ -1,6 +1,6 @@
 /** What a rule looks at and asks, in plain words made from its data. */
 
-import { REACHED } from '../model/reached';
+import { TOLD_WHILE_BINDING } from '../model/told-while-binding';
 import type { Earlier, Excuse, Need, Pattern, RelatedTo, Rule, Watch } from './rule';
 
 export interface RuleWords {
@@ -43,7 +43,7 @@ function asksInWords(rule: Rule): string {
     case 'at-most-once':
       return 'the second time it is done to the same thing';
     default:
-      return `by the program itself, from ${REACHED.includes(rule.id) ? 'what is written, before any step is run' : 'the state that every step leaves'}; schemas/semantics.md says how, under \`${rule.id}\``;
+      return `by the program itself, from ${TOLD_WHILE_BINDING.includes(rule.id) ? 'what is written, before any step is run' : 'the state that every step leaves'}; schemas/semantics.md says how, under \`${rule.id}\``;
   }
 }
 

@@ -14,11 +14,11 @@ import {
   part as partItems,
   work,
 } from '../simulate/items';
+import { isReplaced } from '../simulate/replaced';
 import type { Simulation } from '../simulate/simulation';
 import { atRideHeight, isHeld, onGround } from '../simulate/spots';
 import type { Branch } from '../simulate/state';
 import { mayWorkUnder } from '../simulate/support';
-import { isReplaced } from './builtin/replaced';
 import type { Item } from './related';
 
 export const POSITIONS = new Set(['tight', 'loose', 'out', 'started', 'snug', 'final']);

@@ -48,9 +48,9 @@ export interface Unit {
 
 // Exact by definition: inch, pound, pound-force, US gallon and mile; products of them are exact too (NIST SP 811,
 // appendix B, prints the same to seven digits). The decimal products are the nearest doubles.
-const INCH_MM = 25.4;
-const POUND_KG = 0.45359237;
-const POUND_FORCE_N = 4.4482216152605;
+export const INCH_MM = 25.4;
+export const POUND_KG = 0.45359237;
+export const POUND_FORCE_N = 4.4482216152605;
 const POUND_FOOT_NM = 1.3558179483314003;
 const POUND_INCH_NM = 0.11298482902761668;
 const PSI_KPA = 6.894757293168361;

@@ -3,7 +3,7 @@ import { parseThread, type Thread } from '../../calc/threads';
 import { otherUnit, printRounded } from '../../units/format';
 import { readNumber } from '../../units/number';
 import { parseQuantity } from '../../units/quantity';
-import { baseSymbols, type Dimension, findUnit, fromBase } from '../../units/table';
+import { baseSymbols, type Dimension, findUnit, fromBase, INCH_MM } from '../../units/table';
 import type { Arguments, Options } from '../command';
 import { UsageError } from '../io';
 
@@ -107,7 +107,7 @@ export function both(base: number, dimension: Dimension, symbol: string = baseSy
 
 /** A diameter of a thread's own system: `13.5 mm (0.53 in)`, and of inch threads `10.3 mm (13/32 in)`, as drills are marked. */
 export function sized(millimetres: number, { system }: Thread): string {
-  const parts = (millimetres / 25.4) * 64;
+  const parts = (millimetres / INCH_MM) * 64;
   if (system === 'metric' || Math.abs(parts - Math.round(parts)) > 1e-6) return both(millimetres, 'length');
   let [above, below] = [Math.round(parts), 64];
   while (above % 2 === 0 && below > 1) [above, below] = [above / 2, below / 2];

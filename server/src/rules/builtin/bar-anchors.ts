@@ -3,9 +3,9 @@
 import { type Instance, matching } from '../../model/instances';
 import type { Part } from '../../model/model';
 import { isOn, joint as jointItems, part as partItems } from '../../simulate/items';
+import { isReplaced } from '../../simulate/replaced';
 import type { Simulation } from '../../simulate/simulation';
 import type { Branch } from '../../simulate/state';
-import { isReplaced } from './replaced';
 
 const ANCHORING = new Set(['adjuster', 'torsion-anchor']);
 const isAnchoring = (part: Part) => part.kinds.some((kind) => ANCHORING.has(kind));

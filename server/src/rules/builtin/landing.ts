@@ -1,12 +1,12 @@
-import { type Instance, matching } from '../../model/instances';
+import type { Instance } from '../../model/instances';
 import type { Joint, Part } from '../../model/model';
 import type { Corner } from '../../simulate/corners';
 import { assumePosition } from '../../simulate/effects-joints';
 import { assumePart } from '../../simulate/effects-parts';
 import type { Event } from '../../simulate/event';
 import { joint as jointItems, part as partItems } from '../../simulate/items';
+import { isReplaced } from '../../simulate/replaced';
 import type { Simulation } from '../../simulate/simulation';
-import type { Branch } from '../../simulate/state';
 import { flag } from '../../simulate/watcher';
 import type { Watchlist } from '../../simulate/watchlist';
 import type { Diagram } from '../../variants/diagram';
@@ -46,7 +46,7 @@ export const wheelSeatedBeforeGround: Builtin = {
         const there = sim.state.diagrams.and(set, wheel.presence);
         sim.state.explore(there, event.run, (branch) => {
           const state = branch.get(partItems.state(wheel, at));
-          if (replacedBy(sim, branch, wheel, at)) return;
+          if (isReplaced(sim, branch, wheel, at)) return;
           let bad = state === 'fitted' ? '' : 'off';
           const open = [];
           for (const joint of wheel.joints.values()) {
@@ -77,17 +77,6 @@ function wheelsOf(sim: Simulation, corner: Corner): { wheel: Part; at: Instance 
     wheel.instances.filter((at) => sim.corners.of(wheel, at).includes(corner)).map((at) => ({ wheel, at })),
   );
   return [...declared, ...implied];
-}
-
-/** Whether a kit wheel sits where this one was. */
-function replacedBy(sim: Simulation, branch: Branch, wheel: Part, at: Instance): boolean {
-  return sim.lookups
-    .replacing(wheel)
-    .some(
-      (part) =>
-        branch.within(part.presence) &&
-        matching(part.instances, at).some((newAt) => branch.get(partItems.state(part, newAt)) === 'fitted'),
-    );
 }
 
 /** A joint at a corner, with where it is. */

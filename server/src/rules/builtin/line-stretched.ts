@@ -11,11 +11,11 @@ import {
   line as lineItems,
   part as partItems,
 } from '../../simulate/items';
+import { isReplaced } from '../../simulate/replaced';
 import type { Simulation } from '../../simulate/simulation';
 import type { Branch, Item } from '../../simulate/state';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
-import { isReplaced } from './replaced';
 
 const RULE = 'line-stretched';
 const TOLD = `told:${RULE}`;

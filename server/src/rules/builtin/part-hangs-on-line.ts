@@ -11,11 +11,11 @@ import {
   named,
   part as partItems,
 } from '../../simulate/items';
+import { isReplaced } from '../../simulate/replaced';
 import type { Simulation } from '../../simulate/simulation';
 import { isHeld } from '../../simulate/spots';
 import type { Branch } from '../../simulate/state';
 import type { Builtin } from './builtin';
-import { isReplaced } from './replaced';
 
 const RULE = 'part-hangs-on-line';
 

@@ -72,7 +72,7 @@ import { standLeftUnder } from './stand-left-under';
 import { standsBeforeWorkBeneath } from './stands-before-work-beneath';
 import { stillJoined } from './still-joined';
 import { supportAxleBeforeShockRemoval } from './support-axle-before-shock-removal';
-import { TOLD_WHILE_BINDING } from './told-while-binding';
+import { toldWhileBinding } from './told-while-binding';
 import { stagesNotRising, torqueDiffers, torqueWithoutFigure } from './torque-figures';
 import { torqueOffRideHeight } from './torque-off-ride-height';
 import { undoUndone } from './undo-undone';
@@ -166,5 +166,5 @@ export const BUILTINS: readonly Builtin[] = [
   leavesNotSo,
   leftWithout,
   ...DEBTS,
-  ...TOLD_WHILE_BINDING,
+  ...toldWhileBinding,
 ];
