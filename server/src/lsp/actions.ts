@@ -5,6 +5,7 @@ import {
 } from 'vscode-languageserver/lib/common/api.js';
 import type { Edit, Span } from '../findings/finding';
 import type { OpenGuide } from '../workspace/guides';
+import { knownInGuide, spannersAt } from '../workspace/known';
 import { declarationEdits, timeEdits, undeclaredAt, untimedStepsIn } from '../workspace/missing';
 import { baseName } from '../workspace/paths';
 import { TriedFixes } from '../workspace/tried';
@@ -14,7 +15,7 @@ import { type Asked, carried, FIX_KINDS, fixesAt, slipActions, wholeActions, wor
 import { newVehicleAction } from './new-vehicle';
 import { answerWaivers } from './waive';
 
-/** Fixes of what is found, a declaration of what no file has, a time for a step without one. */
+/** Fixes of what is found, a declaration of what no file has, a time for a step without one, and what is known and not written. */
 export const actions: Feature = {
   capabilities: () => ({
     codeActionProvider: {
@@ -41,10 +42,14 @@ export const actions: Feature = {
           const asked: Asked = { document, span, parameters, token, wants };
           const found: CodeAction[] = await slipActions(context, tried, asked);
           const guide = await context.guides.open(document.uri);
-          if (guide === null)
+          if (guide === null) {
+            if (wants(CodeActionKind.RefactorRewrite))
+              for (const { title, edits } of spannersAt(document, span))
+                found.push(await rewrite(context, title, edits));
             return wants(CodeActionKind.QuickFix)
               ? [...found, ...(await carried(context, document, parameters.diagnostics))]
               : found;
+          }
           if (wants(CodeActionKind.QuickFix)) found.push(...(await fixesAt(context, tried, guide, asked)));
           if (wants(CodeActionKind.RefactorRewrite)) found.push(...(await rewrites(context, guide, span)));
           found.push(...(await wholeActions(context, tried, guide, asked)));
@@ -62,7 +67,7 @@ export const actions: Feature = {
   },
 };
 
-/** What a guide lacks beside findings: declarations, a vehicle file, times. */
+/** What a guide lacks beside findings: declarations, a vehicle file, what is known elsewhere, times. */
 async function rewrites(context: Context, guide: OpenGuide, span: Span): Promise<CodeAction[]> {
   const found: CodeAction[] = [];
   for (const thing of undeclaredAt(guide, span)) {
@@ -73,6 +78,7 @@ async function rewrites(context: Context, guide: OpenGuide, span: Span): Promise
   }
   const vehicle = await newVehicleAction(context, guide, span);
   if (vehicle !== null) found.push(vehicle);
+  for (const { title, edits } of knownInGuide(guide, span)) found.push(await rewrite(context, title, edits));
   for (const step of untimedStepsIn(guide, span)) {
     const { edits, minutes } = timeEdits(guide, step);
     const title = `Give this step a time (${minutes} min to begin with; put yours)`;

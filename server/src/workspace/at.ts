@@ -1,3 +1,4 @@
+import type { Span } from '../findings/finding';
 import { type PathStep, pathAt, schemaAt } from '../schema/describe';
 import type { Schema } from '../schema/spots';
 import { keyName } from '../text/access';
@@ -23,6 +24,9 @@ export interface At {
   readonly step: string | null;
   readonly operation: string | null;
 }
+
+/** Whether two spans share a place, be it only an edge: a cursor is a span without length. */
+export const touches = (a: Span, b: Span): boolean => a.start <= b.end && b.start <= a.end;
 
 /** Looks what stands at an offset; null where that is nothing, or where the document is none that has a schema. */
 export function lookAt(document: Document, offset: number): At | null {

@@ -7,11 +7,10 @@ import { readStandardTimes } from '../labour/standard-times';
 import type { BoundStep, Thing } from '../model/model';
 import { thingOfTarget } from '../model/target';
 import { find } from '../text/access';
+import { touches } from './at';
 import type { Document } from './document';
 import type { OpenGuide } from './guides';
 import { sectionTitles } from './labour';
-
-const touches = (a: Span, b: Span): boolean => a.start <= b.end && b.start <= a.end;
 
 /** What an operation names at a place though no file declares it; each once. */
 export function undeclaredAt({ model, document }: OpenGuide, span: Span): Thing[] {
