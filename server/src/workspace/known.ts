@@ -53,7 +53,7 @@ export function knownInGuide(guide: OpenGuide, span: Span): KnownEdit[] {
         add(`Write its figure here: to: ${figure}`, written.setKey(operation.path, 'to', figure));
       for (const { title, edits } of figureForFile(guide, operation)) add(title, edits);
     }
-    const figures = figuresForText(document, node, step);
+    const figures = figuresForText(document, node, step, span);
     if (figures !== null) add(figures.title, written.setKey(step.path, 'text', figures.text));
     const minutes = standardMinutes(guide, step);
     if (minutes !== null)
@@ -165,21 +165,26 @@ function figureForFile({ closure }: OpenGuide, operation: BoundOperation): Known
   });
 }
 
-/** The words of a step with the figures it torques to and does not mention. Only where the words stand on one line. */
+/** The words of a step with the figures it torques to and does not mention, asked for at either. Only words on one line. */
 function figuresForText(
   { reading, text: all }: Document,
   node: Node,
   step: BoundStep,
+  span: Span,
 ): { readonly title: string; readonly text: string } | null {
   const entry = find(node, 'text', reading);
   const text = entry?.value.value;
   if (entry === undefined || entry.merged || typeof text !== 'string' || text.trim() === '') return null;
   if (all.slice(entry.written.start, entry.written.end).includes('\n')) return null;
-  const named = step.operations
-    .filter(({ verb, path }) => verb === 'torque' && !path.includes('/'))
-    .flatMap((operation) =>
-      jointsOf(operation).filter(({ torque }) => torque !== null || operation.figure.length > 0),
-    );
+  const torques = step.operations.filter(({ verb, path }) => verb === 'torque' && !path.includes('/'));
+  const there = [
+    { start: entry.key.start, end: entry.written.end },
+    ...torques.map(({ place }) => place.span),
+  ];
+  if (!there.some((one) => touches(one, span))) return null;
+  const named = torques.flatMap((operation) =>
+    jointsOf(operation).filter(({ torque }) => torque !== null || operation.figure.length > 0),
+  );
   const joints = [...new Set(named)].filter(({ full }) => !text.includes(`{torque:${full}}`));
   if (joints.length === 0) return null;
   const figure = ({ full }: Joint) => `{torque:${full}}`;
