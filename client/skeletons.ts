@@ -41,7 +41,13 @@ export function skeletonOf(
       '  front-shock: { kind: shock, sided: true, joins: [frame, front-axle] }',
       '  ',
     ],
-    kit: ['kitproof: kit/1', `title: ${said}`, 'parts:', '  '],
+    kit: [
+      'kitproof: kit/1',
+      `name: ${said}`,
+      'parts:',
+      '  rear-shock-long: { kind: shock, replaces: rear-shock, quantity: 2 }',
+      '  ',
+    ],
     rules: [
       'kitproof: rules/1',
       `pack: ${said}`,

@@ -82,7 +82,7 @@ describe('in a condition', () => {
     ['values', 'when: { lockers: |', ['none', 'fitted']],
     ['values in a list', 'when: { lockers: [none, |', ['none', 'fitted']],
     ['values turned round', 'when: { not: { lockers: | } }', ['none', 'fitted']],
-    ['bounds of a figure', 'when: { lift: { | } }', ['above', 'at-least', 'at-most', 'below']],
+    ['bounds of a figure', 'when: { lift: { | } }', ['at-least', 'above', 'at-most', 'below']],
     ['figures within bounds', 'when: { lift: { below: | } }', ['20 mm', '50 mm']],
     ['no bounds of words', 'when: { lockers: { | } }', []],
     ['optional steps', 'when: { done: | }', ['look']],

@@ -107,7 +107,7 @@ async function namesFor(
     return [...always, ...itemsBeside(closure, role)];
   }
   const { model } = guide;
-  if (role === 'aid') return aidsOf(model);
+  if (role === 'aid') return aidsOf(model, [...asked.beside.keys()].find((key) => VERBS.has(key)) ?? null);
   if (role === 'piece') return piecesFor(model, targetsWritten(asked), packs);
   if (role === 'section') return sectionsOf(guide);
   if (role === 'path' || role === 'end') {

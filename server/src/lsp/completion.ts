@@ -55,17 +55,29 @@ export const completion: Feature = {
             return docs.listed(list, namesTold(guide, braces.words, step));
           }
         }
-        const asked = askedAt(document, offset);
-        if (asked === null) return NOTHING;
         const closure = guide?.closure ?? (await context.project.closureOf(document));
-        const range = rangeOf(document.lines, { start: asked.start, end: asked.end });
-        if (asked.slot === 'key') return docs.listed(keysFor(context, asked, guide, closure, range));
-        const words = await valueCandidates(context, asked, guide, closure);
-        return docs.listed(listOf(words, range), namesTold(guide, words, asked.step));
+        const items: CompletionItem[] = [];
+        const told = new Map<string, About>();
+        for (const [index, asked] of askedAt(document, offset).entries()) {
+          const range = rangeOf(document.lines, { start: asked.start, end: asked.end });
+          const words = asked.slot === 'key' ? null : await valueCandidates(context, asked, guide, closure);
+          const list = words === null ? keysFor(context, asked, guide, closure, range) : listOf(words, range);
+          for (const [name, about] of namesTold(guide, words ?? [], asked.step)) told.set(name, about);
+          items.push(...list.items.map((item) => led(item, asked.lead, index)));
+        }
+        return docs.listed({ isIncomplete: false, items }, told);
       }),
     );
   },
 };
+
+/** An item with what is written before it; of two things that are asked for the first stands first. */
+function led(item: CompletionItem, lead: string, index: number): CompletionItem {
+  const { textEdit, label, sortText } = item;
+  if (textEdit === undefined || (lead === '' && index === 0)) return item;
+  const newText = lead + textEdit.newText;
+  return { ...item, filterText: label, sortText: `${index}${sortText}`, textEdit: { ...textEdit, newText } };
+}
 
 /** For names of a guide what the pointer on them would tell, where that is asked for. */
 function namesTold(
@@ -141,21 +153,23 @@ function keysFor(
   // A rule asks one thing; until it does, what it may ask comes first.
   const asking = document.kind === 'rules' && !FAMILIES.some((family) => beside.has(family));
   const families: ReadonlySet<string> = new Set(asking ? FAMILIES : []);
-  for (const [name, property] of document.kind === null ? [] : propertiesOf(schema, document.kind))
-    if (!beside.has(name))
-      items.push(
-        key(
-          name,
-          property.description ?? '',
-          required.has(name) ? '0' : families.has(name) ? '1' : '2',
-          CompletionItemKind.Property,
-        ),
-      );
+  const properties = document.kind === null ? [] : [...propertiesOf(schema, document.kind)];
+  for (const [index, [name, property]] of properties.entries()) {
+    if (beside.has(name)) continue;
+    const rank = required.has(name) ? '0' : families.has(name) ? '1' : '2';
+    // Within a rank in the order in which documents are written.
+    const item = key(name, property.description ?? '', rank, CompletionItemKind.Property);
+    items.push({
+      ...item,
+      sortText: rank + String(index).padStart(3, '0'),
+      ...(required.has(name) ? { labelDetails: { description: 'needed' } } : {}),
+    });
+  }
   if (beside.size === 0 && context.client.textDocument?.completion?.completionItem?.snippetSupport === true) {
     const last = asked.keys.at(-1);
     const list = asked.keys.at(-2);
     const snippets = typeof last === 'number' ? (SNIPPETS[`${asked.document.kind} ${list}`] ?? []) : [];
-    for (const one of snippets) items.push(snippetItem(one, range));
+    for (const one of snippets) items.push(snippetItem(one, range, asked.lead.length));
   }
   return { isIncomplete: false, items };
 }
@@ -167,15 +181,17 @@ const SNIPPETS: Readonly<Record<string, readonly Snippet[]>> = {
   'rules rules': RULE_SNIPPETS,
 };
 
-function snippetItem({ label, about, body }: Snippet, range: Range): CompletionItem {
+function snippetItem({ label, about, body }: Snippet, range: Range, led: number): CompletionItem {
+  const indent = ' '.repeat(range.start.character + led);
   return {
     label,
     kind: CompletionItemKind.Snippet,
-    sortText: `0${label}`,
+    sortText: `0 ${label}`,
     documentation: about,
     insertTextFormat: InsertTextFormat.Snippet,
-    insertTextMode: InsertTextMode.adjustIndentation,
-    textEdit: { range, newText: body },
+    // An editor goes by where the line begins, which is not where the element does: behind its dash.
+    insertTextMode: InsertTextMode.asIs,
+    textEdit: { range, newText: body.replaceAll('\n', `\n${indent}`) },
   };
 }
 

@@ -7,7 +7,12 @@ export interface Snippet {
 }
 
 const step = (text: string, operations: readonly string[], time: string): string =>
-  [`text: \${1:${text}}`, 'do:', ...operations.map((one) => `  - ${one}`), `time: \${9:${time}}`].join('\n');
+  [
+    `text: \${1:${text}}`,
+    'do:',
+    ...operations.map((one) => (one.startsWith(' ') ? `    ${one.trimStart()}` : `  - ${one}`)),
+    `time: \${9:${time}}`,
+  ].join('\n');
 
 export const STEP_SNIPPETS: readonly Snippet[] = [
   {

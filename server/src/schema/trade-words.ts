@@ -2,6 +2,7 @@ import { nearest } from './words';
 
 /** What the trade calls a thing beside the key that says it; of several keys the first that may stand there. */
 const KEYS: { readonly [word: string]: readonly string[] | undefined } = Object.assign(Object.create(null), {
+  title: ['name', 'pack'],
   weight: ['mass'],
   weighs: ['mass'],
   length: ['by', 'slack', 'to'],

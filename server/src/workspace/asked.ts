@@ -20,6 +20,8 @@ export interface Asked {
   readonly beside: ReadonlyMap<string, Node>;
   /** A colon follows already. */
   readonly hasColon: boolean;
+  /** What is to be written before the word: on an empty line under a list, the dash of its next element. */
+  readonly lead: '' | '- ';
   readonly step: string | null;
   readonly operation: string | null;
   /** The document as it would be with some word there. */
@@ -31,10 +33,11 @@ export interface Asked {
 const STANDIN = 'kitproof-stand-in';
 
 /**
- * What is asked for at an offset. The text is read once more with a stand-in for the word, as a key and as a value,
- * since what is half typed has no place in a tree.
+ * What is asked for at an offset: nothing, one thing, or on an empty line the next element of a list and a key of the map
+ * around it. The text is read once more with a stand-in for the word, as a key and as a value, since what is half typed has
+ * no place in a tree.
  */
-export function askedAt(document: Document, offset: number): Asked | null {
+export function askedAt(document: Document, offset: number): Asked[] {
   const { text } = document;
   let start = offset;
   while (start > 0 && isWord(text.charCodeAt(start - 1))) start--;
@@ -43,31 +46,76 @@ export function askedAt(document: Document, offset: number): Asked | null {
   let line = start;
   while (line > 0 && text[line - 1] !== '\n' && text[line - 1] !== '\r') line--;
   const before = text.slice(line, start);
-  if (before.includes('#') && /(^|\s)#/.test(before)) return null;
+  if (before.includes('#') && /(^|\s)#/.test(before)) return [];
+  const word = { start, end, line, before };
+  const list = before.trim() === '' ? listAbove(text, line, before.length) : null;
+  const plain = list === 'alone' ? null : asked(document, word, '');
+  // A condition is a map; that it may be a list of them is rarely wanted.
+  const element = list === null || plain?.schema['x-condition'] ? null : asked(document, word, '- ');
+  return [element, plain].filter((one) => one !== null);
+}
+
+interface Word {
+  readonly start: number;
+  readonly end: number;
+  /** Where its line begins. */
+  readonly line: number;
+  /** What stands before it there. */
+  readonly before: string;
+}
+
+function asked(document: Document, word: Word, lead: Asked['lead']): Asked | null {
+  const { start, end, line, before } = word;
+  const { text } = document;
   const hasColon = text[end] === ':';
   const closing = closersFor(text, line, start, end);
+  const where = { start, end, hasColon, lead };
   if (canBeKey(before)) {
-    const asKey = standingIn(document, start, end, hasColon ? STANDIN : `${STANDIN}: x${closing}`);
+    const asKey = standingIn(document, word, lead, hasColon ? STANDIN : `${STANDIN}: x${closing}`);
     if (asKey?.at.onKey === true) {
       const keys = asKey.at.keys.slice(0, -1);
       const { reading, kind } = asKey.document;
       const schema = schemaAt(kind!, reading.root!, reading, keys);
-      if (schema !== null && takesKeys(schema))
-        return { ...made(asKey, keys, schema, 'key'), start, end, hasColon };
+      if (schema !== null && takesKeys(schema)) return { ...made(asKey, keys, schema, 'key'), ...where };
       // Of what is within a condition the schema says nothing.
       const condition = conditionMapAt(asKey.document, keys);
       if (condition !== null) {
         const inner = condition.is === 'bounds' ? BOUNDS_SCHEMA : CONDITION_SCHEMA;
-        return { ...made(asKey, keys, inner, 'key'), start, end, hasColon };
+        return { ...made(asKey, keys, inner, 'key'), ...where };
       }
     }
   }
-  const asValue = standingIn(document, start, end, STANDIN + closing);
+  const asValue = standingIn(document, word, lead, STANDIN + closing);
   if (asValue === null || asValue.at.onKey) return null;
   // Of the values in a condition the schema says nothing: traits are the guide's own.
   const schema = asValue.at.schema ?? (traitAt(asValue.document, asValue.at) === null ? null : {});
   if (schema === null) return null;
-  return { ...made(asValue, asValue.at.keys, schema, 'value'), start, end, hasColon };
+  return { ...made(asValue, asValue.at.keys, schema, 'value'), ...where };
+}
+
+/**
+ * Whether an element of a list may begin at a column of an empty line: one begins there above, or a key without a value
+ * stands over it. `beside` where a key may stand there as well, `alone` where not.
+ */
+function listAbove(text: string, line: number, column: number): 'alone' | 'beside' | null {
+  let inList = false;
+  for (let end = line - 1; end >= 0; ) {
+    const start = text.lastIndexOf('\n', end - 1) + 1;
+    const above = text.slice(start, end).trimEnd();
+    const indent = above.length - above.trimStart().length;
+    end = start - 1;
+    if (above === '' || above.trimStart().startsWith('#') || indent > column) continue;
+    const dash = /^\s*-(?:\s|$)/.test(above);
+    if (indent === column && dash) {
+      inList = true;
+      continue;
+    }
+    // The key over the list: at the column of its dashes, or further to the left.
+    const opens = /:(?:\s+[&!]\S+)*$/.test(above);
+    if (inList) return indent === column ? 'beside' : 'alone';
+    return opens && indent < column ? 'beside' : null;
+  }
+  return inList ? 'alone' : null;
 }
 
 /** The brackets that were opened on a line before a word and are not closed behind it: someone is still typing. */
@@ -87,10 +135,10 @@ interface StoodIn {
   readonly at: At;
 }
 
-function standingIn(document: Document, start: number, end: number, word: string): StoodIn | null {
-  const text = document.text.slice(0, start) + word + document.text.slice(end);
+function standingIn(document: Document, { start, end }: Word, lead: string, word: string): StoodIn | null {
+  const text = document.text.slice(0, start) + lead + word + document.text.slice(end);
   const read = readDocument(document.uri, text);
-  const at = read === null ? null : lookAt(read, start + 1);
+  const at = read === null ? null : lookAt(read, start + lead.length + 1);
   return read === null || at === null || at.written?.includes(STANDIN) !== true
     ? null
     : { document: read, at };
@@ -101,7 +149,7 @@ function made(
   keys: readonly (string | number)[],
   schema: Schema,
   slot: 'key' | 'value',
-): Omit<Asked, 'start' | 'end' | 'hasColon'> {
+): Omit<Asked, 'start' | 'end' | 'hasColon' | 'lead'> {
   const map = nodeAt(document.reading, slot === 'key' ? keys : lastMapOf(keys));
   const beside = new Map<string, Node>();
   map?.keys?.forEach((key, index) => {

@@ -1,5 +1,5 @@
 import { SPATIAL, SYSTEMS } from '../model/builtins';
-import type { Model, Target } from '../model/model';
+import type { Model, Part, Target } from '../model/model';
 import { VERBS } from '../model/verbs';
 import type { OpenDocument } from '../schema/document';
 import type { Simulation } from '../simulate/simulation';
@@ -36,7 +36,8 @@ export function targetsFor(model: Model, verb: string, sim: Simulation | null): 
     const target = targetNamed(model, name);
     if (target === null) return;
     const sensible = sim === null ? null : isSensible(sim, verb, target, model.universe);
-    const rank = sensible === null ? 1 : sensible ? 0 : 2;
+    const usual = LOADS.has(verb) && target.type === 'part' && isCarried(target.part);
+    const rank = usual || sensible === true ? 0 : sensible === null ? 1 : 2;
     found.push({ ...candidate(name, targetInShort(target), '', rank), named: true });
   };
   for (const thing of model.things.values()) {
@@ -53,19 +54,42 @@ export function targetsFor(model: Model, verb: string, sim: Simulation | null): 
     if (may('hole')) for (const name of thing.holes.keys()) add(`${thing.name}.${name}`);
     if (may('face')) for (const name of thing.faces.keys()) add(`${thing.name}.${name}`);
   }
-  if (may('spatial')) for (const name of SPATIAL) found.push(candidate(name, 'always there'));
-  if (may('system')) for (const name of SYSTEMS) found.push(candidate(name, 'system'));
-  return found;
+  // The vehicle is what is mostly lifted.
+  const spatial = [...SPATIAL].map((name) =>
+    candidate(name, 'always there', '', LOADS.has(verb) && name === 'vehicle' ? 0 : 1),
+  );
+  if (may('system')) found.push(...[...SYSTEMS].map((name) => candidate(name, 'system')));
+  return !may('spatial') ? found : LOADS.has(verb) ? [...spatial, ...found] : [...found, ...spatial];
 }
 
-export function aidsOf(model: Model): Candidate[] {
+/** Verbs that say what carries the vehicle or a part of it. */
+const LOADS: ReadonlySet<string> = new Set(['raise', 'lower', 'support', 'unsupport']);
+
+const isCarried = ({ attributes, limitedBy }: Part): boolean =>
+  attributes.axle || attributes.arm || limitedBy.length > 0;
+
+/** Aids, those first that can do what a verb asks of them. */
+export function aidsOf(model: Model, verb: string | null): Candidate[] {
+  const able = verb === null ? undefined : AID_FOR.get(verb);
   return [...model.aids.values()].map((aid) => {
     const can = [aid.raises ? 'raises' : '', aid.carries ? 'carries' : '', aid.holds ? 'holds' : ''].filter(
       Boolean,
     );
-    return { ...candidate(aid.name, can.join(', ')), named: true };
+    const rank = able === undefined ? 1 : aid[able] === true ? 0 : 2;
+    return { ...candidate(aid.name, can.join(', '), '', rank), named: true };
   });
 }
+
+/** Verbs that want an aid, and what it must be able to do. */
+export const AID_FOR: ReadonlyMap<string, 'raises' | 'carries' | 'lowers' | 'holds' | 'compresses'> = new Map(
+  [
+    ['raise', 'raises'],
+    ['support', 'carries'],
+    ['lower', 'lowers'],
+    ['hold', 'holds'],
+    ['compress', 'compresses'],
+  ],
+);
 
 /** Pieces of the joints that an operation names, then those that the packs know. */
 export function piecesFor(

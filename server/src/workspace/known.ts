@@ -7,11 +7,12 @@ import { GuideText } from '../edit/steps';
 import type { Edit, Span } from '../findings/finding';
 import { stepLabours } from '../labour/labour';
 import { readStandardTimes } from '../labour/standard-times';
-import type { Aid, BoundOperation, BoundStep, Joint } from '../model/model';
+import type { BoundOperation, BoundStep, Joint } from '../model/model';
 import { entries, find, keyName } from '../text/access';
 import type { Node } from '../text/tree';
 import { printQuantity } from '../units/format';
 import { touches } from './at';
+import { AID_FOR } from './candidates';
 import type { Document } from './document';
 import type { OpenGuide } from './guides';
 import { baseName } from './paths';
@@ -21,13 +22,6 @@ export interface KnownEdit {
   readonly edits: readonly Edit[];
 }
 
-/** Verbs that want an aid, and what it must be able to do. */
-const NEEDS_AID: ReadonlyMap<string, keyof Aid> = new Map([
-  ['raise', 'raises'],
-  ['support', 'carries'],
-  ['hold', 'holds'],
-  ['compress', 'compresses'],
-]);
 const MOST_AIDS = 3;
 
 /** What a guide at a place could say, from its files and from what it says elsewhere. Nothing of steps that are used from elsewhere. */
@@ -114,7 +108,7 @@ function* writtenJoints(
 
 /** Aids that the guide uses elsewhere for the same verb, those for the same thing first. */
 function* aidsFor({ model }: OpenGuide, operation: BoundOperation): Generator<[title: string, aid: string]> {
-  const able = NEEDS_AID.get(operation.verb);
+  const able = AID_FOR.get(operation.verb);
   if (able === undefined || operation.aids.length > 0 || operation.qualifiers.has('with')) return;
   const names = (one: BoundOperation) => one.targets.map(({ written }) => written);
   const own = new Set(names(operation));
