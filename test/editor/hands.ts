@@ -57,6 +57,30 @@ export class Hands {
     await input.waitFor({ state: 'hidden' });
   }
 
+  /** Has completion offer what may stand at the cursor, and takes a word of it. */
+  async complete(word: string): Promise<void> {
+    // A list that opened by itself while a word was typed is one of words half typed.
+    await this.page.keyboard.press('Escape');
+    await this.page.keyboard.press('Control+Space');
+    await this.choose(word);
+  }
+
+  /** Takes a word of the list that is open, gone through with the arrow key. */
+  async choose(word: string): Promise<void> {
+    const focused = this.page.locator('.suggest-widget.visible .monaco-list-row.focused .label-name');
+    const seen = new Set<string>();
+    for (;;) {
+      const label = (await focused.textContent()) ?? '';
+      if (label === word) break;
+      if (seen.has(label)) throw new Error(`"${word}" is not offered, only: ${[...seen].join(', ')}`);
+      seen.add(label);
+      await this.page.keyboard.press('ArrowDown');
+    }
+    await this.page.keyboard.press('Tab');
+    // Of a whole step the list of its first place may follow at once.
+    await focused.filter({ hasText: exactly(word) }).waitFor({ state: 'hidden' });
+  }
+
   /** Rests the pointer on a word of the text. */
   async pointAt(word: string): Promise<void> {
     const place = await this.text.locator('.view-line span').filter({ hasText: word }).last().boundingBox();
@@ -90,3 +114,5 @@ export class Hands {
     return this.page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
   }
 }
+
+const exactly = (word: string): RegExp => new RegExp(`^${word.replaceAll(/[.*+?^${}()|[\]\\/]/g, '\\$&')}$`);

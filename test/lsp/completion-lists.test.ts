@@ -1,3 +1,4 @@
+// biome-ignore-all lint/suspicious/noTemplateCurlyInString: the protocol writes places to fill like that.
 import { afterEach, describe, expect, it } from 'vitest';
 import type { CompletionItem, CompletionList, TextEdit } from 'vscode-languageserver/node.js';
 import { openDocument } from '../../server/src/schema/document';
@@ -41,13 +42,13 @@ async function offered(marked: string, uri = GUIDE_URI): Promise<Offered> {
   };
 }
 
-/** A snippet as it stands when its proposals are taken: `${1:word}` is `word`, here and wherever `$1` repeats it. */
+/** A snippet as it stands when its proposals are taken: `${1:word}` and `${1|word,…|}` are `word`, and so is every `$1`. */
 function filledIn(snippet: string): string {
+  const place = /\$\{(\d+)(?::([^}]*)|\|([^,|]*)[^}]*)?\}|\$(\d+)/g;
   const proposals = new Map<string, string>();
-  for (const [, number, word] of snippet.matchAll(/\$\{(\d+):([^}]*)\}/g)) proposals.set(number!, word!);
-  return snippet
-    .replaceAll(/\$\{(\d+)(?::([^}]*))?\}|\$(\d+)/g, (_, a, word, b) => word ?? proposals.get(a ?? b) ?? '')
-    .replaceAll(/\$\{\d+\|([^,|]*)[^}]*\}/g, '$1');
+  for (const [, number, word, first] of snippet.matchAll(place))
+    if (number !== undefined) proposals.set(number, word ?? first ?? '');
+  return snippet.replaceAll(place, (_, a, _word, _first, b) => proposals.get(a ?? b) ?? '');
 }
 
 const END = GUIDE.trimEnd();
@@ -140,6 +141,20 @@ describe('whole steps, sections and rules', () => {
       expect(value).not.toBeNull();
     }
   });
+});
+
+it('the places of a whole step let choose what makes sense there', async () => {
+  const { items } = await offered(`${END}\n      |`);
+  const body = (label: string) =>
+    (items.find((one) => one.label === label)!.textEdit as TextEdit).newText.split('\n');
+  expect(body('step: take a part off')).toEqual([
+    '- text: Take the {part:$1} off.',
+    '        do:',
+    '          - unbolt: ${1|rear-wheel,rear-shock,bracket|}',
+    '        time: ${9:10 min}',
+  ]);
+  expect(body('step: carry a part while another comes off')[2]).toMatch(/^ {10}- support: \$\{1\|rear-axle,/);
+  expect(body('step: carry a part while another comes off')[3]).toMatch(/with: \$\{2\|pole-jacks,/);
 });
 
 describe('what is likely comes first', () => {

@@ -6,12 +6,13 @@ import {
   InsertTextMode,
   type Range,
 } from 'vscode-languageserver/lib/common/api.js';
+import { isBuiltIn } from '../model/builtins';
 import { VERBS } from '../model/verbs';
 import { FAMILIES } from '../rules/rule';
 import { FIRST_KEYS, propertiesOf, verbDescriptions } from '../schema/describe';
 import { type Asked, askedAt } from '../workspace/asked';
 import { conditionMapAt, lookAt } from '../workspace/at';
-import type { Candidate } from '../workspace/candidates';
+import { aidsOf, type Candidate, partsFor, targetsFor } from '../workspace/candidates';
 import { conditionKeys, conditionVariables } from '../workspace/condition-words';
 import { isNamedAsOurs } from '../workspace/document';
 import type { OpenGuide } from '../workspace/guides';
@@ -22,7 +23,7 @@ import { wordsInBraces } from './completion-texts';
 import { valueCandidates } from './completion-values';
 import { answering, type Context, type Feature, rangeOf } from './context';
 import { nameTold } from './hover';
-import { RULE_SNIPPETS, SECTION_SNIPPETS, type Snippet, STEP_SNIPPETS } from './snippets';
+import { RULE_SNIPPETS, SECTION_SNIPPETS, type Snippet, STEP_SNIPPETS, withChoices } from './snippets';
 import { nameOfUri } from './uris';
 
 const NOTHING: CompletionList = { isIncomplete: false, items: [] };
@@ -169,7 +170,9 @@ function keysFor(
     const last = asked.keys.at(-1);
     const list = asked.keys.at(-2);
     const snippets = typeof last === 'number' ? (SNIPPETS[`${asked.document.kind} ${list}`] ?? []) : [];
-    for (const one of snippets) items.push(snippetItem(one, range, asked.lead.length));
+    const words = wordsForPlaces(asked, guide);
+    for (const one of snippets)
+      items.push(snippetItem(one, withChoices(one, words), range, asked.lead.length));
   }
   return { isIncomplete: false, items };
 }
@@ -181,7 +184,27 @@ const SNIPPETS: Readonly<Record<string, readonly Snippet[]>> = {
   'rules rules': RULE_SNIPPETS,
 };
 
-function snippetItem({ label, about, body }: Snippet, range: Range, led: number): CompletionItem {
+/** How many words a place of a snippet lets choose from. */
+const MOST_CHOICES = 40;
+
+/** What may stand at the places of a snippet that is put in here, what makes sense in the present state first. */
+function wordsForPlaces(asked: Asked, guide: OpenGuide | null): Parameters<typeof withChoices>[1] {
+  if (guide === null) return () => [];
+  const { model } = guide;
+  const sim = asked.step === null ? null : guide.before(asked.step);
+  return (place) => {
+    const words =
+      'aid' in place
+        ? aidsOf(model, place.aid)
+        : 'parts' in place
+          ? partsFor(model, place.parts, sim)
+          : targetsFor(model, place.targets, sim).filter(({ word }) => !isBuiltIn(word));
+    const fitting = words.filter(({ rank }) => rank < 2).sort((a, b) => a.rank - b.rank);
+    return fitting.slice(0, MOST_CHOICES).map(({ word }) => word);
+  };
+}
+
+function snippetItem({ label, about }: Snippet, body: string, range: Range, led: number): CompletionItem {
   const indent = ' '.repeat(range.start.character + led);
   return {
     label,

@@ -4,21 +4,43 @@ export interface Snippet {
   readonly label: string;
   readonly about: string;
   readonly body: string;
+  /** By the number of a place what it takes; there what fits is listed. */
+  readonly places?: Readonly<Record<number, Place>>;
+}
+
+/** Any target of a verb, the parts among them, or an aid for it. */
+export type Place = { readonly targets: string } | { readonly parts: string } | { readonly aid: string };
+
+/** The body with its places: where words are known that fit, these are to choose from. */
+export function withChoices(
+  { body, places = {} }: Snippet,
+  words: (place: Place) => readonly string[],
+): string {
+  return body.replaceAll(/\$\{(\d+):([^}]*)\}/g, (written, number, usual) => {
+    const place = places[Number(number)];
+    if (place === undefined) return written;
+    // A usual aid comes first; a part that stands for any is nothing to choose.
+    const known = words(place).filter((word) => !/[|,$}\\]/.test(word));
+    const fitting = 'aid' in place ? [...new Set([usual, ...known])] : known;
+    return fitting.length === 0 ? written : `\${${number}|${fitting.join(',')}|}`;
+  });
 }
 
 const step = (text: string, operations: readonly string[], time: string): string =>
   [
-    `text: \${1:${text}}`,
+    `text: ${text}`,
     'do:',
     ...operations.map((one) => (one.startsWith(' ') ? `    ${one.trimStart()}` : `  - ${one}`)),
     `time: \${9:${time}}`,
   ].join('\n');
 
+/** Sentences name the part by reference: what is chosen once is then right in both places. */
 export const STEP_SNIPPETS: readonly Snippet[] = [
   {
     label: 'step: raise the vehicle',
     about: 'The vehicle goes up on a lift, its wheels hanging.',
-    body: step('Raise the vehicle.', ['raise: vehicle', '  with: ${2:two-post-lift}'], '5 min'),
+    body: step('Raise the vehicle.', ['raise: vehicle', '  with: ${1:two-post-lift}'], '5 min'),
+    places: { 1: { aid: 'raise' } },
   },
   {
     label: 'step: lower the vehicle',
@@ -28,35 +50,56 @@ export const STEP_SNIPPETS: readonly Snippet[] = [
   {
     label: 'step: take a part off',
     about: 'A part comes off with all its joints.',
-    body: step('Take the ${2:part} off.', ['unbolt: $2'], '10 min'),
+    body: step('Take the {part:$1} off.', ['unbolt: ${1:part}'], '10 min'),
+    places: { 1: { targets: 'unbolt' } },
   },
   {
     label: 'step: fit a part',
     about: 'A part goes on, and its joints get their final torque.',
-    body: step('Fit the ${2:part} and tighten it.', ['bolt-up: $2', 'torque: $2'], '12 min'),
+    body: step('Fit the {part:$1} and tighten it.', ['bolt-up: ${1:part}', 'torque: $1'], '12 min'),
+    places: { 1: { targets: 'bolt-up' } },
+  },
+  {
+    label: 'step: fit a part, bolts nipped up',
+    about: 'A part with bushes goes on; its bolts wait for ride height.',
+    body: step('Fit the {part:$1} and nip its bolts up.', ['bolt-up: ${1:part}', 'snug: $1'], '8 min'),
+    places: { 1: { targets: 'bolt-up' } },
+  },
+  {
+    label: 'step: tighten at ride height',
+    about: 'Joints with bushes get their final torque with the weight on the wheels.',
+    body: step(
+      'Tighten the {part:$1} with the vehicle on its wheels.',
+      ['torque: ${1:part}', '  at: ride-height'],
+      '6 min',
+    ),
+    places: { 1: { parts: 'torque' } },
   },
   {
     label: 'step: tighten to torque',
     about: 'A joint gets its final torque; the figure is the file’s unless `to` says it.',
-    body: step('Tighten the ${2:part.joint}.', ['torque: $2'], '4 min'),
+    body: step('Tighten it to {torque:$1}.', ['torque: ${1:part.joint}'], '4 min'),
+    places: { 1: { targets: 'torque' } },
   },
   {
-    label: 'step: carry a part while it is undone',
-    about: 'A heavy part rests on an aid before what holds it is undone.',
+    label: 'step: carry a part while another comes off',
+    about: 'What would drop rests on an aid before what holds it is undone.',
     body: step(
-      'Carry the ${2:part}, then undo it.',
-      ['support: $2', '  with: ${3:pole-jacks}', 'unbolt: ${4:part}'],
+      'Carry the {part:$1}, then take the {part:$3} off.',
+      ['support: ${1:part}', '  with: ${2:pole-jacks}', 'unbolt: ${3:part}'],
       '10 min',
     ),
+    places: { 1: { targets: 'support' }, 2: { aid: 'support' }, 3: { targets: 'unbolt' } },
   },
   {
     label: 'step: take over from the old part',
     about: 'The old part comes off and is scrapped, the new one goes on.',
     body: step(
-      'Exchange the ${2:old-part} for the ${3:new-part}.',
-      ['unbolt: $2', 'discard: $2', 'bolt-up: $3', 'torque: $3'],
+      'Exchange the {part:$1} for the {part:$2}.',
+      ['unbolt: ${1:old-part}', 'discard: $1', 'bolt-up: ${2:new-part}', 'torque: $2'],
       '25 min',
     ),
+    places: { 1: { targets: 'unbolt' }, 2: { targets: 'bolt-up' } },
   },
 ];
 

@@ -62,6 +62,16 @@ export function targetsFor(model: Model, verb: string, sim: Simulation | null): 
   return !may('spatial') ? found : LOADS.has(verb) ? [...spatial, ...found] : [...found, ...spatial];
 }
 
+/** The parts whose joints a verb may act on, those first where it makes sense for one of them. */
+export function partsFor(model: Model, verb: string, sim: Simulation | null): Candidate[] {
+  const ranks = new Map(targetsFor(model, verb, sim).map(({ word, rank }) => [word, rank]));
+  return [...model.things.values()].flatMap((thing) => {
+    if (thing.type !== 'part' || thing.joints.size === 0) return [];
+    const joints = [...thing.joints.values()].map(({ full }) => ranks.get(full) ?? 2);
+    return [candidate(thing.name, thing.kind ?? 'part', '', Math.min(...joints) as 0 | 1 | 2)];
+  });
+}
+
 /** Verbs that say what carries the vehicle or a part of it. */
 const LOADS: ReadonlySet<string> = new Set(['raise', 'lower', 'support', 'unsupport']);
 

@@ -147,6 +147,7 @@ const PART_WISHES: Readonly<Record<string, Wish>> = {
   swing: isOneOf('fitted'),
   discard: isOneOf('off'),
 };
+const BOLTING: ReadonlySet<string> = new Set(['unbolt', 'bolt-up']);
 const CONNECTION_WISHES: Readonly<Record<string, Wish>> = {
   disconnect: isOneOf(true),
   connect: isOneOf(false),
@@ -168,6 +169,8 @@ export function isSensible(sim: Simulation, verb: string, target: Target, within
     const one = target.part;
     const items = stateItemsOf(target);
     const wish = PART_WISHES[verb];
+    // What has no joints is not bolted; of what no file declares they are not known.
+    if (BOLTING.has(verb) && one.joints.size === 0 && one.origin !== 'implied') return false;
     if (wish !== undefined) return some(items, wish);
     if (verb === 'release') return some(heldOf(one.name, one), (value) => value !== '');
     if (verb !== 'remove') return null;
