@@ -73,7 +73,7 @@ describe('the time a step says', () => {
     );
     // 5/8/14 gives 8.5 with a deviation of 1.5 (course notes at bms.co.in), here of two people.
     expect(highest).toBe(17);
-    expect(labour.total.deviation).toBeCloseTo(3, 9);
+    expect(labour.total.atHighest.deviation).toBeCloseTo(3, 9);
   });
 
   it('has waiting beside it, which is on the clock and no labour', async () => {

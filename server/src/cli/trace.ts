@@ -1,22 +1,21 @@
 import type { TraceStep } from '../check/trace';
-import { textInWords } from '../lsp/text-in-words';
-import type { BoundStep } from '../model/model';
-import { type GuideOutline, outlineOf } from '../model/outline';
 import { standardPacks } from '../workspace/packs';
 import { relativePath } from '../workspace/paths';
 import { Project } from '../workspace/project';
-import { type Trace, traceOfGuide, VariantUnknown } from '../workspace/trace';
+import { traceOfGuide } from '../workspace/trace';
 import { COLOUR_OPTION, type Colours, coloursFor } from './colours';
 import type { Arguments, Command } from './command';
 import { EXIT, type Exit, type Io, UsageError } from './io';
 import { guideOf } from './targets';
+import { Titles } from './titles';
+import { knowing, VARIANT_OPTION, variantInWords, variantOf } from './variant-option';
 import { padded, printable, shorten, wrap } from './width';
 import { counted, variantsInWords } from './words';
 
 export const traceCommand: Command = {
   name: 'trace',
   summary: 'show what every step changes and what is left open after it',
-  options: { variant: { type: 'string', multiple: true }, at: { type: 'string' }, ...COLOUR_OPTION },
+  options: { ...VARIANT_OPTION, at: { type: 'string' }, ...COLOUR_OPTION },
   help: `kitproof trace GUIDE
 
 A ledger of the job: for each step what it changes (joints, parts, lines, what carries
@@ -49,30 +48,27 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
   const project = new Project(io.files, standardPacks());
   const guide = await guideOf(args.positionals, io, project, 'trace');
   const at = args.text('at');
-  const trace = await traceOfGuide(project, guide, variant, at ?? null).catch((error: unknown) => {
-    if (error instanceof VariantUnknown) throw new UsageError(error.message);
-    throw error;
-  });
+  const trace = await knowing(traceOfGuide(project, guide, variant, at ?? null));
   const { steps } = trace;
   if (at !== undefined && !trace.known) {
     throw new UsageError(`The guide has no step "${at}"; name it by its id or its number, such as 1.2.`);
   }
   const columns = Math.max(60, Math.min(io.columns ?? 100, 140));
-  const fixed = [...variant].map(([name, value]) => `${name}: ${value}`);
+  const fixed = variantInWords(variant);
   const head = [
     `${colours.bold(printable(trace.title))}  ${colours.dim(relativePath(io.folder, guide.uri))}`,
-    ...(fixed.length > 0 ? [colours.cyan(`with ${fixed.join(', ')}`)] : []),
+    ...(fixed === '' ? [] : [colours.cyan(`with ${fixed}`)]),
   ];
   const blocks: string[] = [];
   if (at !== undefined && steps.length === 0) {
-    const where = fixed.length === 0 ? 'in any variant that the guide covers' : `with ${fixed.join(', ')}`;
+    const where = fixed === '' ? 'in any variant that the guide covers' : `with ${fixed}`;
     blocks.push(...wrap(printable(`Step ${at} is not done ${where}.`), columns));
   }
   if (at === undefined && trace.given.changes.length > 0)
     blocks.push(
       [colours.bold('Before the first step'), ...ledgerLines(trace.given, colours, columns)].join('\n'),
     );
-  const titles = new Titles(trace);
+  const titles = new Titles(trace.model, trace.closure);
   for (const step of steps) {
     // A step that came in by `use` is written in another guide.
     const elsewhere = step.place.uri !== guide.uri;
@@ -83,50 +79,6 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
   }
   io.out(`${[head.join('\n'), ...blocks].join('\n\n')}\n`);
   return EXIT.clean;
-}
-
-/** Titles of steps with what they name printed: `{torque:front-shock.lower-bolt}` as the figure. */
-class Titles {
-  private readonly outlines = new Map<string, GuideOutline | null>();
-  private readonly steps: ReadonlyMap<string, BoundStep>;
-
-  constructor(private readonly trace: Trace) {
-    this.steps = new Map(trace.model.steps.map((step) => [step.path, step]));
-  }
-
-  of({ path, title, place }: TraceStep): string {
-    const step = this.steps.get(path);
-    const outline = this.outline(place.uri);
-    if (step === undefined || outline === null || !title.includes('{')) return title;
-    return textInWords(title, this.trace.model, outline, step)
-      .map(({ text }) => text)
-      .join('');
-  }
-
-  /** The guide that a step is written in, which its texts speak of. */
-  private outline(uri: string): GuideOutline | null {
-    let outline = this.outlines.get(uri);
-    if (outline === undefined) {
-      const { closure } = this.trace;
-      const document = closure.documents.get(uri);
-      const opened = document === undefined ? null : closure.opened(document);
-      outline = opened?.kind === 'install' ? outlineOf(opened) : null;
-      this.outlines.set(uri, outline);
-    }
-    return outline;
-  }
-}
-
-function variantOf(words: readonly string[]): Map<string, string> {
-  const variant = new Map<string, string>();
-  for (const word of words) {
-    const equals = word.indexOf('=');
-    if (equals < 1 || equals === word.length - 1) {
-      throw new UsageError(`--variant takes NAME=VALUE, such as lockers=fitted; "${word}" is none.`);
-    }
-    variant.set(word.slice(0, equals).trim(), word.slice(equals + 1).trim());
-  }
-  return variant;
 }
 
 function stepBlock(step: TraceStep, where: string, colours: Colours, columns: number): string {

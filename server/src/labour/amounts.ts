@@ -1,15 +1,54 @@
 import type { BoundOperation, BoundStep, Joint, Model, Side, Target, Thing } from '../model/model';
 import type { Diagram } from '../variants/diagram';
-import { matchTime, minutesOf, type StandardTime } from './standard-times';
+import type { Accesses } from './accesses';
+import { NO_TIME, type Spread } from './spread';
+import { type Access, matchTime, minutesOf, type StandardTime } from './standard-times';
 import { expectedOf, type ThreePoint, varianceOf } from './three-point';
 
 /** Minutes that are spent in the variants of a set: on the clock, and of people's time. */
 export interface Amount {
   readonly set: Diagram;
   readonly elapsed: number;
-  readonly labour: number;
-  /** Of the labour, in square minutes. */
-  readonly variance: number;
+  readonly labour: Spread;
+  /** Whose time it is; null where nobody is named. */
+  readonly skill: string | null;
+  readonly origin: Origin;
+}
+
+/** Where minutes come from. `people` is how many the time of one is multiplied by. */
+export type Origin =
+  | {
+      readonly type: 'own';
+      readonly time: ThreePoint;
+      readonly sides: number | null;
+      readonly people: number;
+    }
+  | {
+      readonly type: 'standard';
+      readonly operation: BoundOperation;
+      readonly written: string;
+      readonly entry: StandardTime;
+      /** Sides times places times passes; and bolts, where the entry is for each. */
+      readonly instances: number;
+      readonly bolts: number | null;
+      readonly people: number;
+    }
+  | { readonly type: 'wait'; readonly operation: BoundOperation }
+  | {
+      readonly type: 'access';
+      readonly access: Access;
+      readonly side: Side;
+      readonly people: number;
+      /** The step that opened it and in which it counts; null where it counts here. */
+      readonly sharedWith: string | null;
+      readonly byGuide: boolean;
+    };
+
+/** An operation on something for which no time is known. */
+export interface Missing {
+  readonly set: Diagram;
+  readonly operation: BoundOperation;
+  readonly written: string;
 }
 
 /** What one step takes. */
@@ -17,6 +56,7 @@ export interface StepAmounts {
   readonly amounts: readonly Amount[];
   /** The variants in which some of its time is not known. */
   readonly unknown: Diagram;
+  readonly missing: readonly Missing[];
 }
 
 /** Verbs that, said of a part, act on each of its joints. */
@@ -34,15 +74,25 @@ export interface StepRun {
 }
 
 /**
- * What a step takes, by variant: its own time where it says one, else its operations by standard times.
- * Waiting counts beside either: elapsed, nobody's labour.
+ * What a step takes, by variant: its own time where it says one, else its operations by standard times, with what it
+ * takes to get there. Waiting counts beside either: elapsed, nobody's labour. The time that a step says itself has its
+ * access in it.
+ *
+ * @param accesses what the steps before have got to; it goes on with this step.
  */
-export function amountsOf(model: Model, run: StepRun, times: readonly StandardTime[]): StepAmounts {
+export function amountsOf(
+  model: Model,
+  run: StepRun,
+  times: readonly StandardTime[],
+  accesses: Accesses,
+): StepAmounts {
   const { diagrams } = model.world;
-  const { time, people, guard } = run.stretches[0]!;
+  const { time, people, guard, path, skill, skillAround } = run.stretches[0]!;
   const summed = time === null && !run.timedOutside;
   const amounts: Amount[] = [];
+  const missing: Missing[] = [];
   const done: Diagram[] = [];
+  const shared = new Set<string>();
   let unknown: Diagram = 0;
   for (const step of run.stretches) {
     for (const operation of step.operations) {
@@ -50,13 +100,42 @@ export function amountsOf(model: Model, run: StepRun, times: readonly StandardTi
       done.push(use.set);
       if (operation.verb === 'wait') {
         const elapsed = (waitOf(operation) ?? 0) * passesOf(step, operation);
-        amounts.push({ set: operation.guard, elapsed, labour: 0, variance: 0 });
-      } else if (summed) {
-        for (const item of use.items) {
-          const entry = matchTime(times, operation.verb, item.kinds, item.joints);
-          if (entry === null) unknown = diagrams.or(unknown, item.set);
-          else amounts.push(standardAmount(entry, item, people));
+        const origin: Origin = { type: 'wait', operation };
+        amounts.push({ set: operation.guard, elapsed, labour: NO_TIME, skill: null, origin });
+        continue;
+      }
+      for (const item of use.items) {
+        const entry = matchTime(times, operation.verb, item.kinds, item.joints);
+        if (entry?.access) {
+          for (const need of accesses.need(entry.access, item.set, item.sides, path)) {
+            const { set, side, sharedWith, byGuide } = need;
+            // A step shares with itself; and of what it shares with another it is told once.
+            const once = `${sharedWith} ${entry.access.name} ${side} ${set}`;
+            if (!summed || sharedWith === path || (sharedWith !== null && shared.has(once))) continue;
+            shared.add(once);
+            const origin: Origin = {
+              type: 'access',
+              access: entry.access,
+              side,
+              people,
+              sharedWith,
+              byGuide,
+            };
+            const spent = amount(set, entry.access.time, sharedWith === null ? 1 : 0, people, origin);
+            amounts.push({ ...spent, skill: skill ?? skillAround });
+          }
         }
+        if (item.whole !== null) accesses.follow(operation, item.whole, item.set, item.sides, path);
+        if (!summed) continue;
+        if (entry === null) {
+          unknown = diagrams.or(unknown, item.set);
+          missing.push({ set: item.set, operation, written: item.written });
+          continue;
+        }
+        amounts.push({
+          ...standardAmount(entry, operation, item, people),
+          skill: skill ?? entry.skill ?? skillAround,
+        });
       }
     }
   }
@@ -64,12 +143,14 @@ export function amountsOf(model: Model, run: StepRun, times: readonly StandardTi
   if (time !== null && !run.timedOutside) {
     // A step none of whose operations a variant has is not done there.
     const set = bare || run.uses ? guard : diagrams.and(guard, union(model, done));
-    amounts.push(amount(set, time, time.eachSide ? sidesWorkedOn(run.stretches) : 1, people));
+    const sides = time.eachSide ? sidesWorkedOn(run.stretches) : null;
+    const origin: Origin = { type: 'own', time, sides, people };
+    amounts.push({ ...amount(set, time, sides ?? 1, people, origin), skill: skill ?? skillAround });
   } else if (summed && (bare || run.stretches.some((step) => step.lost))) {
     // Nothing to add up, or something of it could not be read.
     unknown = guard;
   }
-  return { amounts, unknown: diagrams.and(unknown, model.universe) };
+  return { amounts, unknown: diagrams.and(unknown, model.universe), missing };
 }
 
 /** One item that an operation acts on, in the variants of `set`, `instances` times with `bolts` each. */
@@ -79,17 +160,41 @@ interface Use {
   readonly joints: readonly Joint[];
   readonly instances: number;
   readonly bolts: number;
+  readonly sides: readonly Side[];
+  /** The part, where the operation is on it and not on something of it. */
+  readonly whole: Thing | null;
+  readonly written: string;
 }
 
-function standardAmount(entry: StandardTime, item: Use, people: number): Amount {
-  const times = item.instances * (entry.per === 'bolt' ? item.bolts : 1);
-  return amount(item.set, entry.time, times, Math.max(people, entry.people ?? 1));
+function standardAmount(
+  entry: StandardTime,
+  operation: BoundOperation,
+  item: Use,
+  stepPeople: number,
+): Omit<Amount, 'skill'> {
+  const bolts = entry.per === 'bolt' ? item.bolts : null;
+  const people = Math.max(stepPeople, entry.people ?? 1);
+  const { instances, written } = item;
+  const origin: Origin = { type: 'standard', operation, written, entry, instances, bolts, people };
+  return amount(item.set, entry.time, instances * (bolts ?? 1), people, origin);
 }
 
 /** `times` repeats of a time: their means add, and so do their variances; people multiply both. */
-function amount(set: Diagram, time: ThreePoint, times: number, people: number): Amount {
+function amount(
+  set: Diagram,
+  time: ThreePoint,
+  times: number,
+  people: number,
+  origin: Origin,
+): Omit<Amount, 'skill'> {
   const elapsed = expectedOf(time) * times;
-  return { set, elapsed, labour: elapsed * people, variance: varianceOf(time) * times * people ** 2 };
+  const labour: Spread = {
+    expected: elapsed * people,
+    variance: varianceOf(time) * times * people ** 2,
+    least: time.low * times * people,
+    most: time.high * times * people,
+  };
+  return { set, elapsed, labour, origin };
 }
 
 function usesOf(model: Model, step: BoundStep, operation: BoundOperation): { set: Diagram; items: Use[] } {
@@ -107,27 +212,25 @@ function usesOf(model: Model, step: BoundStep, operation: BoundOperation): { set
 
 function usesOfTarget(model: Model, step: BoundStep, operation: BoundOperation, target: Target): Use[] {
   const { diagrams } = model.world;
-  const once = (
-    kinds: readonly string[],
-    instances: number,
-    presence: Diagram,
-    joints: readonly Joint[],
-    bolts: number,
+  const { written } = target;
+  const of = (
+    thing: Thing,
+    joints: readonly Joint[] = [],
+    more: { readonly presence?: Diagram; readonly bolts?: number; readonly whole?: boolean } = {},
   ): Use => ({
-    set: diagrams.and(operation.guard, presence),
-    kinds,
+    set: diagrams.and(operation.guard, diagrams.and(thing.presence, more.presence ?? 1)),
+    kinds: thing.kinds,
     joints,
-    instances,
-    bolts,
+    instances: instancesOf(step, operation, thing),
+    bolts: Math.max(1, more.bolts ?? 1),
+    sides: thing.sided ? sidesOf(step, operation) : [''],
+    whole: more.whole === true ? thing : null,
+    written,
   });
-  const ofJoint = (joint: Joint): Use =>
-    once(
-      joint.part.kinds,
-      instancesOf(step, operation, joint.part),
-      diagrams.and(joint.part.presence, joint.presence),
-      [joint],
-      Math.max(1, joint.bolts),
-    );
+  const ofJoint = (joint: Joint): Use => ({
+    ...of(joint.part, [joint], { presence: joint.presence, bolts: joint.bolts }),
+    written: joint.full,
+  });
   switch (target.type) {
     case 'joint':
     case 'piece':
@@ -137,47 +240,27 @@ function usesOfTarget(model: Model, step: BoundStep, operation: BoundOperation, 
       if (JOINT_VERBS.has(operation.verb) && joints.length > 0) return joints.map(ofJoint);
       const whole = WHOLE_VERBS.has(operation.verb) ? joints : [];
       const bolts = whole.reduce((sum, joint) => sum + Math.max(1, joint.bolts), 0);
-      return [
-        once(
-          target.part.kinds,
-          instancesOf(step, operation, target.part),
-          target.part.presence,
-          whole,
-          Math.max(1, bolts),
-        ),
-      ];
+      return [of(target.part, whole, { bolts, whole: true })];
     }
     case 'end':
-      return [
-        once(
-          target.end.part.kinds,
-          instancesOf(step, operation, target.end.part),
-          target.end.part.presence,
-          [],
-          1,
-        ),
-      ];
-    case 'hole': {
-      const { part, count } = target.hole;
-      return [once(part.kinds, instancesOf(step, operation, part), part.presence, [], Math.max(1, count))];
-    }
+      return [of(target.end.part)];
+    case 'hole':
+      return [of(target.hole.part, [], { bolts: target.hole.count })];
     case 'face':
-      return [
-        once(
-          target.face.part.kinds,
-          instancesOf(step, operation, target.face.part),
-          target.face.part.presence,
-          [],
-          1,
-        ),
-      ];
+      return [of(target.face.part)];
     case 'line':
-      return target.lines.map((line) =>
-        once(line.kinds, instancesOf(step, operation, line), line.presence, [], 1),
-      );
-    default:
-      return [once([], passesOf(step, operation), 1, [], 1)];
+      return target.lines.map((line) => of(line));
+    default: {
+      const instances = passesOf(step, operation);
+      const item = { kinds: [], joints: [], instances, bolts: 1, sides: sidesOf(step, operation) };
+      return [{ ...item, set: operation.guard, whole: null, written }];
+    }
   }
+}
+
+/** The sides that an operation is done on, over all passes of its step. */
+function sidesOf(step: BoundStep, operation: BoundOperation): Side[] {
+  return [...new Set(step.passes.flatMap((pass) => [...narrowed(operation.sides, pass)]))];
 }
 
 /** How often an operation is done on a thing: its sides times its places, in every pass of the step. */

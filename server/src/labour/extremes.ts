@@ -72,6 +72,27 @@ export function extremesOf(diagrams: Diagrams, terms: readonly Term[], universe:
   return { ...result, lowestAt: inOrder(lowestAt), highestAt: inOrder(highestAt) };
 }
 
+/**
+ * Which of some sets hold in one variant of a universe, as a choice of `extremesOf` over them says it.
+ * Without a choice that tells all (`exact` false), those that hold in every variant, or in any.
+ */
+export function holdingAt(
+  diagrams: Diagrams,
+  sets: readonly Diagram[],
+  universe: Diagram,
+  extremes: Extremes,
+  end: 'lowest' | 'highest',
+): boolean[] {
+  const assignment: number[] = new Array(diagrams.arities.length).fill(0);
+  for (const { level, value } of end === 'lowest' ? extremes.lowestAt : extremes.highestAt)
+    assignment[level] = value;
+  return sets.map((set) => {
+    const inside = diagrams.and(set, universe);
+    if (inside === 0 || inside === universe) return inside !== 0;
+    return extremes.exact ? diagrams.evaluate(set, assignment) !== 0 : end === 'highest';
+  });
+}
+
 interface Group {
   readonly levels: readonly number[];
   readonly terms: readonly Term[];

@@ -11,9 +11,24 @@ export interface StandardTime {
   /** Kinds of part or line; empty for any. */
   readonly kinds: readonly string[];
   readonly thread: string | null;
+  /** Width across flats, as written. */
+  readonly hex: string | null;
   readonly per: 'operation' | 'bolt';
   readonly people: number | null;
+  /** Who may do it. */
+  readonly skill: string | null;
+  /** What must be got to first. */
+  readonly access: Access | null;
   readonly time: ThreePoint;
+  readonly place: Place;
+}
+
+/** What it takes to get to a place and to close it again. */
+export interface Access {
+  readonly name: string;
+  readonly time: ThreePoint;
+  /** Each side is opened by itself. */
+  readonly eachSide: boolean;
   readonly place: Place;
 }
 
@@ -22,6 +37,7 @@ export function readStandardTimes(uri: string, reading: Reading): StandardTime[]
   const list = reading.root === null ? undefined : find(reading.root, 'times', reading);
   if (list === undefined) return [];
   const found: StandardTime[] = [];
+  const accesses = readAccesses(uri, reading);
   for (const { value, written } of items(list.value, reading)) {
     const verbs = words(value, 'verb', reading);
     const time = readTime(find(value, 'time', reading)?.value, reading);
@@ -31,11 +47,29 @@ export function readStandardTimes(uri: string, reading: Reading): StandardTime[]
       verbs,
       kinds: words(value, 'kind', reading),
       thread: words(value, 'thread', reading)[0] ?? null,
+      hex: words(value, 'hex', reading)[0] ?? null,
       per: words(value, 'per', reading)[0] === 'bolt' ? 'bolt' : 'operation',
       people: typeof people === 'number' && people >= 1 ? people : null,
+      skill: words(value, 'skill', reading)[0]?.trim() || null,
+      access: accesses.get(words(value, 'access', reading)[0] ?? '') ?? null,
       time,
       place: { uri, span: { start: written.start, end: written.end } },
     });
+  }
+  return found;
+}
+
+/** What a times document says under `access`, by name. */
+export function readAccesses(uri: string, reading: Reading): Map<string, Access> {
+  const found = new Map<string, Access>();
+  const map = reading.root === null ? undefined : find(reading.root, 'access', reading)?.value;
+  for (const { key, value } of map === undefined ? [] : entries(map, reading)) {
+    const name = keyName(key, reading);
+    const each = value.kind === 'map' ? find(value, 'each-side', reading)?.value : undefined;
+    const time = readTime(each ?? value, reading);
+    if (name === null || time === null) continue;
+    const place = { uri, span: { start: key.start, end: Math.max(key.end, value.end) } };
+    found.set(name, { name, time, eachSide: each !== undefined, place });
   }
   return found;
 }
@@ -56,7 +90,9 @@ export function readTime(node: Node | undefined, reading: Reading): ThreePoint |
   const low = figures.get('low');
   const likely = figures.get('likely');
   const high = figures.get('high');
-  return low === undefined || likely === undefined || high === undefined ? null : { low, likely, high };
+  if (low === undefined || likely === undefined || high === undefined) return null;
+  // Figures that do not go up are a finding of their document, and no time.
+  return low <= likely && likely <= high ? { low, likely, high } : null;
 }
 
 /** Minutes of a written time, null where it is none. A range has its middle as `nominal`. */
@@ -70,7 +106,7 @@ export function minutesOf(
 
 /**
  * The entry that matches an operation on one item best, or null. The nearest kind counts first, then a thread that is
- * named, and of equals the one that comes first: of several files in `times:`, the first listed.
+ * named, then a width across flats, and of equals the one that comes first: of several files in `times:`, the first listed.
  */
 export function matchTime(
   times: readonly StandardTime[],
@@ -83,10 +119,11 @@ export function matchTime(
   for (const time of times) {
     if (!time.verbs.includes(verb)) continue;
     if (time.thread !== null && !joints.some((joint) => sameThread(joint.thread, time.thread))) continue;
+    if (time.hex !== null && !joints.some((joint) => sameHex(joint.hex, time.hex))) continue;
     const nearest =
       time.kinds.length === 0 ? kinds.length : kinds.findIndex((kind) => time.kinds.includes(kind));
     if (nearest < 0) continue;
-    const rank = nearest * 2 + (time.thread === null ? 1 : 0);
+    const rank = nearest * 4 + (time.thread === null ? 2 : 0) + (time.hex === null ? 1 : 0);
     if (rank < bestRank) {
       best = time;
       bestRank = rank;
@@ -102,6 +139,13 @@ function sameThread(a: string | null, b: string | null): boolean {
 
 const plainThread = (thread: string): string =>
   thread.toLowerCase().replaceAll(' ', '').replaceAll('×', 'x').replaceAll(',', '.');
+
+/** `19 mm` and `19mm` are one width; `3/4 in` is none of millimetres. */
+function sameHex(a: string | null, b: string | null): boolean {
+  if (a === null || b === null) return false;
+  const [one, other] = [parseQuantity(a, 'length'), parseQuantity(b, 'length')];
+  return one.ok && other.ok && Math.abs(one.quantity.nominal - other.quantity.nominal) < 0.01;
+}
 
 function words(map: Node, key: string, reading: Reading): string[] {
   const value = find(map, key, reading)?.value;

@@ -11,11 +11,12 @@ import { type GuideOutline, outlineOf, type StepOutline } from '../model/outline
 import { itemsAt, textAt } from '../model/source';
 import { wordsOf } from '../model/titles';
 import type { OpenGuide } from '../workspace/guides';
+import { labourOfModel, standardTimesOf } from '../workspace/labour';
 import type { Closure } from '../workspace/project';
-import { choicesOf, chosenVariants } from '../workspace/variant';
+import { choicesOf, chosenVariants, ofVariants } from '../workspace/variant';
 import { variantsInWords } from '../workspace/words';
 import type { FindingView, GuideView, SectionView, StepView, WaiverView } from './guide-view-types';
-import { labourInWords, labourOfModel, standardTimesOf } from './labour';
+import { labourInWords } from './labour';
 import { textInWords } from './text-in-words';
 
 /**
@@ -31,13 +32,7 @@ export function guideView(
   chosen: Readonly<Record<string, string>> = {},
 ): GuideView {
   const { within, taken } = chosenVariants(whole, chosen);
-  const { diagrams } = whole.world;
-  // A guide for fewer variants is the same guide: what is said of it is said of these.
-  const model: Model = {
-    ...whole,
-    universe: within,
-    steps: whole.steps.filter(({ guard }) => within === whole.universe || diagrams.intersects(guard, within)),
-  };
+  const model = ofVariants(whole, within);
   const findings = found.filter(({ variants }) => holdsFor(variants, taken));
   const outlines = new Outlines(closure);
   const times = standardTimesOf(closure);

@@ -1,7 +1,6 @@
 import { type InlayHint, InlayHintKind, type Range } from 'vscode-languageserver/lib/common/api.js';
 import { changeInWords } from '../check/changes';
 import { stepLabours } from '../labour/labour';
-import { readStandardTimes } from '../labour/standard-times';
 import { thingOfTarget } from '../model/target';
 import { schemaAt } from '../schema/describe';
 import { keyOf } from '../simulate/state';
@@ -11,6 +10,7 @@ import { otherUnit } from '../units/format';
 import { parseQuantity } from '../units/quantity';
 import type { Document } from '../workspace/document';
 import type { OpenGuide } from '../workspace/guides';
+import { standardTimesOf } from '../workspace/labour';
 import { stateItemsOf } from '../workspace/moment';
 import { answering, type Context, type Feature } from './context';
 import { minutesInWords } from './minutes';
@@ -72,7 +72,7 @@ function kindHints({ model }: OpenGuide, document: Document): InlayHint[] {
 }
 
 function timeHints({ model, closure }: OpenGuide, document: Document): InlayHint[] {
-  const times = closure.times.flatMap((one) => readStandardTimes(one.uri, one.reading));
+  const times = standardTimesOf(closure);
   let lowest = 0;
   let highest = 0;
   let atLeast = false;

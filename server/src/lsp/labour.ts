@@ -1,9 +1,7 @@
-import { type Labour, labourOf } from '../labour/labour';
-import { readStandardTimes, type StandardTime } from '../labour/standard-times';
+import type { Labour } from '../labour/labour';
 import { printHours, tidyMinutes } from '../labour/three-point';
-import type { Model } from '../model/model';
 import type { OpenGuide } from '../workspace/guides';
-import { sectionTitles } from '../workspace/labour';
+import { labourOfModel, standardTimesOf } from '../workspace/labour';
 import type { Closure } from '../workspace/project';
 import { termInWords } from '../workspace/words';
 import type { LabourView } from './guide-view-types';
@@ -11,14 +9,6 @@ import type { LabourView } from './guide-view-types';
 /** What a guide takes, for the status bar. */
 export function labourView({ closure, model }: OpenGuide): LabourView {
   return labourInWords(labourOfModel(closure, model, standardTimesOf(closure)), closure);
-}
-
-export function standardTimesOf(closure: Closure): StandardTime[] {
-  return closure.times.flatMap((document) => readStandardTimes(document.uri, document.reading));
-}
-
-export function labourOfModel(closure: Closure, model: Model, times: readonly StandardTime[]): Labour {
-  return labourOf(model, sectionTitles(closure.document), times);
 }
 
 export function labourInWords(labour: Labour, closure: Closure): LabourView {

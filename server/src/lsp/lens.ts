@@ -1,8 +1,6 @@
 import type { CodeLens } from 'vscode-languageserver/lib/common/api.js';
-import { labourOf } from '../labour/labour';
-import { readStandardTimes } from '../labour/standard-times';
 import { find, items } from '../text/access';
-import { sectionTitles } from '../workspace/labour';
+import { labourOfModel, standardTimesOf } from '../workspace/labour';
 import { counted } from '../workspace/words';
 import { answering, type Feature, rangeOf } from './context';
 import { minutesInWords } from './minutes';
@@ -20,8 +18,7 @@ export const lens: Feature = {
           document.reading.root && find(document.reading.root, 'sections', document.reading)?.value;
         if (guide === null || !list) return [];
         const { closure, model } = guide;
-        const times = closure.times.flatMap((one) => readStandardTimes(one.uri, one.reading));
-        const { sections } = labourOf(model, sectionTitles(document), times);
+        const { sections } = labourOfModel(closure, model, standardTimesOf(closure));
         const open = new Map(guide.sectionEnds().map((step) => [Number.parseInt(step.path, 10), step]));
         return items(list, document.reading).flatMap(({ written }, index): CodeLens[] => {
           const labour = sections[index];

@@ -269,6 +269,9 @@ export interface BoundStep {
   readonly passes: readonly (readonly Side[])[];
   readonly operations: readonly BoundOperation[];
   readonly people: number;
+  /** Who may do it: by its own word, and by that of what stands around it. */
+  readonly skill: string | null;
+  readonly skillAround: string | null;
   /** What the step says of its own time; null where it says nothing or nothing that can be read. */
   readonly time: BoundTime | null;
   readonly hasCaution: boolean;

@@ -58,6 +58,8 @@ function bindStep(run: RunStep, scope: OperationScope): BoundStep {
     passes: passesOf(sides),
     operations,
     people: peopleOf(step),
+    skill: skillAt(step.cursor),
+    skillAround: skillAround(frame, step),
     time: timeOf(step.cursor.get('time'), scope.quantities),
     hasCaution: step.cursor.get('caution') !== null,
     covered: new Set(itemsAt(step.cursor, 'caution').flatMap((caution) => textsAt(caution, 'covers'))),
@@ -111,6 +113,15 @@ function passesOf(sides: Sides): readonly (readonly Side[])[] {
 function peopleOf(step: StepOutline): number {
   const people = Number(textAt(step.cursor, 'people') ?? 1);
   return Number.isInteger(people) && people > 0 ? people : 1;
+}
+
+const skillAt = (cursor: Cursor): string | null => textAt(cursor, 'skill')?.trim() || null;
+
+/** Whom the section of a step names; where it names nobody and is used elsewhere, whom the using step does. */
+function skillAround(frame: Frame, step: StepOutline): string | null {
+  const own = skillAt(step.section.cursor);
+  if (own !== null || frame.use === null) return own;
+  return skillAt(frame.use.step.cursor) ?? skillAround(frame.use.frame, frame.use.step);
 }
 
 function timeOf(cursor: Cursor | null, quantities: QuantityReader): BoundTime | null {

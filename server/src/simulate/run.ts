@@ -304,6 +304,8 @@ function givenStep(operation: BoundOperation): BoundStep {
     passes: [],
     operations: [operation],
     time: null,
+    skill: null,
+    skillAround: null,
     people: 1,
     hasCaution: false,
     covered: new Set(),

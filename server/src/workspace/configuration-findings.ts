@@ -13,7 +13,7 @@ const WANTED: Partial<Record<ReferenceRole, { kind: DocumentKind; what: string }
 
 /**
  * What is wrong in a `kitproof.yaml` beside its structure: files that are not there or are something else, rules that
- * no pack has.
+ * no pack has, allowances that cannot be.
  * @param opened the documents it names, by name; null for those that are missing or not ours.
  */
 export function configurationFindings(
@@ -23,7 +23,7 @@ export function configurationFindings(
 ): Finding[] {
   const { document, folder } = configuration;
   if (document === null || folder === null) return [];
-  const found: Finding[] = [];
+  const found: Finding[] = [...configuration.allowanceFindings];
   const place = (node: { start: number; end: number }) => ({
     uri: document.uri,
     span: { start: node.start, end: node.end },

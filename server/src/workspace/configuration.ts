@@ -1,4 +1,5 @@
-import type { Harm, Severity } from '../findings/finding';
+import type { Finding, Harm, Severity } from '../findings/finding';
+import { type Allowance, NO_ALLOWANCE, readAllowance } from '../labour/allowance';
 import { entries, find, items, keyName } from '../text/access';
 import type { Node } from '../text/tree';
 import type { Document } from './document';
@@ -27,6 +28,9 @@ export interface Configuration {
   readonly torqueUnit: string;
   /** Hours. */
   readonly hourStep: number;
+  /** What is added to the working time before it is quoted; what cannot be is in the findings, and is not added. */
+  readonly allowance: Allowance;
+  readonly allowanceFindings: readonly Finding[];
   readonly language: string;
   readonly ignore: readonly string[];
 }
@@ -40,6 +44,8 @@ export const defaultConfiguration: Configuration = {
   strictLoosening: false,
   torqueUnit: 'N·m',
   hourStep: 0.1,
+  allowance: NO_ALLOWANCE,
+  allowanceFindings: [],
   language: 'en',
   ignore: [],
 };
@@ -58,6 +64,7 @@ export function readConfiguration(document: Document): Configuration {
   const torque = at('units', 'torque')?.value;
   const language = at('language')?.value;
   const ignore = at('ignore');
+  const { allowance, findings: allowanceFindings } = readAllowance(document.uri, at('allowances'), reading);
   const rules = new Map<string, RuleSetting>();
   const settings = at('rules');
   for (const entry of settings === undefined ? [] : entries(settings, reading)) {
@@ -73,6 +80,8 @@ export function readConfiguration(document: Document): Configuration {
     rules,
     strictLoosening: at('strict-loosening')?.value === true,
     torqueUnit: typeof torque === 'string' ? torque : defaultConfiguration.torqueUnit,
+    allowance,
+    allowanceFindings,
     hourStep: typeof hours === 'number' && hours > 0 && hours <= 24 ? hours : defaultConfiguration.hourStep,
     language: typeof language === 'string' ? language : defaultConfiguration.language,
     ignore:

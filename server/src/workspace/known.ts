@@ -6,7 +6,6 @@ import { setKey } from '../edit/maps';
 import { GuideText } from '../edit/steps';
 import type { Edit, Span } from '../findings/finding';
 import { stepLabours } from '../labour/labour';
-import { readStandardTimes } from '../labour/standard-times';
 import type { BoundOperation, BoundStep, Joint } from '../model/model';
 import { entries, find, keyName } from '../text/access';
 import type { Node } from '../text/tree';
@@ -15,6 +14,7 @@ import { touches } from './at';
 import { AID_FOR } from './candidates';
 import type { Document } from './document';
 import type { OpenGuide } from './guides';
+import { standardTimesOf } from './labour';
 import { baseName } from './paths';
 
 export interface KnownEdit {
@@ -197,7 +197,7 @@ function standardMinutes({ model, closure }: OpenGuide, step: BoundStep): number
   if (step.time !== null || closure.times.length === 0) return null;
   if (step.operations.length === 0 || step.operations.some(({ verb }) => verb === 'wait' || verb === 'use'))
     return null;
-  const times = closure.times.flatMap((one) => readStandardTimes(one.uri, one.reading));
+  const times = standardTimesOf(closure);
   const own = stepLabours(model, times).find(({ path }) => path === step.path);
   if (own === undefined || own.atLeast || own.lowest !== own.highest || own.elapsed <= 0) return null;
   return Math.round(own.elapsed * 10) / 10;

@@ -1,29 +1,55 @@
 import { type Labour, labourOf } from '../labour/labour';
-import { readStandardTimes } from '../labour/standard-times';
+import { readStandardTimes, type StandardTime } from '../labour/standard-times';
+import type { Model } from '../model/model';
 import { find, items } from '../text/access';
 import type { Document } from './document';
 import { bindGuideOf } from './engine';
-import type { Project } from './project';
+import type { Closure, Project } from './project';
+import { ofVariants, variantsWith } from './variant';
 
 export interface GuideLabour {
   readonly labour: Labour;
+  readonly model: Model;
+  readonly times: readonly StandardTime[];
+  readonly closure: Closure;
   /** Hours to which printed totals are rounded up. */
   readonly hourStep: number;
   /** Errors in reading and binding, because of which something may be missing. */
   readonly problems: number;
 }
 
-/** What a guide takes, by its own times and the standard times that its configuration lists. */
-export async function labourOfGuide(project: Project, guide: Document): Promise<GuideLabour> {
+/**
+ * What a guide takes, by its own times and the standard times that its configuration lists.
+ * @param variant traits and options that are fixed, name to value; the totals then speak of those variants alone.
+ */
+export async function labourOfGuide(
+  project: Project,
+  guide: Document,
+  variant: ReadonlyMap<string, string> = new Map(),
+): Promise<GuideLabour> {
   const closure = await project.closureOf(guide);
-  const model = bindGuideOf(closure);
-  const times = closure.times.flatMap((document) => readStandardTimes(document.uri, document.reading));
+  const whole = bindGuideOf(closure);
+  const model = ofVariants(whole, variantsWith(whole, variant));
+  const times = standardTimesOf(closure);
   const findings = [...closure.opened(guide).findings, ...model.findings];
   return {
-    labour: labourOf(model, sectionTitles(guide), times),
+    labour: labourOfModel(closure, model, times),
+    model,
+    times,
+    closure,
     hourStep: closure.configuration.hourStep,
     problems: findings.filter((finding) => finding.severity === 'error').length,
   };
+}
+
+/** The standard times that count for a guide, of the file that is listed first before those of the next. */
+export function standardTimesOf(closure: Closure): StandardTime[] {
+  return closure.times.flatMap((document) => readStandardTimes(document.uri, document.reading));
+}
+
+/** What a guide, or what is left of it for some variants, takes with the allowances of its configuration. */
+export function labourOfModel(closure: Closure, model: Model, times: readonly StandardTime[]): Labour {
+  return labourOf(model, sectionTitles(closure.document), times, closure.configuration.allowance);
 }
 
 /** The titles of a guide's sections in order; one without a title is called by its number. */

@@ -2,15 +2,13 @@ import { setKey } from '../edit/maps';
 import { GuideText } from '../edit/steps';
 import { IN_BRACES, type Layout, type Value } from '../edit/write';
 import type { Edit, Span } from '../findings/finding';
-import { labourOf } from '../labour/labour';
-import { readStandardTimes } from '../labour/standard-times';
 import type { BoundStep, Thing } from '../model/model';
 import { thingOfTarget } from '../model/target';
 import { find } from '../text/access';
 import { touches } from './at';
 import type { Document } from './document';
 import type { OpenGuide } from './guides';
-import { sectionTitles } from './labour';
+import { labourOfModel, standardTimesOf } from './labour';
 
 /** What an operation names at a place though no file declares it; each once. */
 export function undeclaredAt({ model, document }: OpenGuide, span: Span): Thing[] {
@@ -61,9 +59,8 @@ export function untimedStepsIn(guide: OpenGuide, span: Span): BoundStep[] {
     return node !== null && touches(node, span);
   });
   if (there.length === 0) return [];
-  const times = closure.times.flatMap((one) => readStandardTimes(one.uri, one.reading));
   const unknown = new Set(
-    labourOf(model, sectionTitles(document), times).unknown.map(({ place }) => place.span.start),
+    labourOfModel(closure, model, standardTimesOf(closure)).unknown.map(({ place }) => place.span.start),
   );
   const found = new Map<string, BoundStep>();
   for (const step of there) if (unknown.has(step.place.span.start)) found.set(step.path, step);

@@ -18,6 +18,44 @@ export function choicesOf({ world, universe }: Model): Choice[] {
   });
 }
 
+/** A trait, option or value that the guide does not know. */
+export class VariantUnknown extends Error {}
+
+/** The variants that have what was asked for; `VariantUnknown` where the guide has no such thing, or none that has all of it. */
+export function variantsWith({ world, universe }: Model, variant: ReadonlyMap<string, string>): Diagram {
+  let within = universe;
+  for (const [name, value] of variant) {
+    const index = world.indexOf(name);
+    const variable = index === undefined ? undefined : world.variables[index];
+    if (variable === undefined) {
+      const names = world.variables.map((one) => one.name);
+      throw new VariantUnknown(
+        names.length === 0
+          ? `The guide has no variants, so "${name}" fixes nothing.`
+          : `The guide has no "${name}"; it has ${names.join(', ')}.`,
+      );
+    }
+    const set = world.literal(name, [value]);
+    if (set === undefined) {
+      throw new VariantUnknown(`"${name}" is never "${value}"; it is ${variable.values.join(', ')}.`);
+    }
+    within = world.diagrams.and(within, set);
+  }
+  if (within === 0) throw new VariantUnknown('The guide does not cover that variant.');
+  return within;
+}
+
+/** A guide for fewer variants is the same guide: what is said of it is said of these. */
+export function ofVariants(model: Model, within: Diagram): Model {
+  if (within === model.universe) return model;
+  const { diagrams } = model.world;
+  return {
+    ...model,
+    universe: within,
+    steps: model.steps.filter(({ guard }) => diagrams.intersects(guard, within)),
+  };
+}
+
 /**
  * The variants that have what was chosen. A choice that the guide does not know, or that with those before it leaves no
  * variant, is left out: a document changes while its reader's choice stays.
