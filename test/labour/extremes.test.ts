@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { extremesOf, STATE_BOUND, type Term } from '../../server/src/labour/extremes';
+import { extremesOf, holdingAt, STATE_BOUND, type Term } from '../../server/src/labour/extremes';
 import { Diagrams } from '../../server/src/variants/diagram';
 
 /** A set as a list of cubes: variable to allowed values; evaluated plainly, and built as a diagram. */
@@ -76,6 +76,13 @@ describe('the extremes of a sum over the variants', () => {
               parts.reduce((sum, part) => sum + (holds(part.cubes, variant) ? part.amount : 0), 0);
             expect(such.length).toBeGreaterThan(0);
             for (const variant of such) expect(total(variant)).toBe(wanted);
+          }
+          const sets = terms.map(({ set }) => set);
+          for (const end of ['lowest', 'highest'] as const) {
+            const there = holdingAt(diagrams, sets, diagramOf(diagrams, universeCubes), found, end);
+            expect(parts.reduce((sum, part, index) => sum + (there[index] ? part.amount : 0), 0)).toBe(
+              found[end],
+            );
           }
         },
       ),

@@ -44,7 +44,8 @@ async function kitproof(
     environment: {},
     today: '2026-03-14',
   });
-  return `${printed}[exit status ${status}]\n`;
+  // Lines of a table for spreadsheets end otherwise; `test/cli/labour.test.ts` holds that.
+  return `${printed.replaceAll('\r\n', '\n')}[exit status ${status}]\n`;
 }
 
 /** Words of a command line; quotes hold words together. */

@@ -43,11 +43,12 @@ the vehicles and options it covers, each as the 50 % figure, within which half o
 jobs are done, and the 90 % figure. Labour is time × people; waiting is on the clock but
 is nobody's labour. A time with low, likely and high counts (low + 4 likely + high) / 6;
 only such times tell how far a job may run over. A step without a time takes its
-operations' standard times, from the files that "times:" in kitproof.yaml lists; the most
-specific entry counts, and access that several need counts once. Where neither knows, the
-step is listed and every total is "at least". The allowances of kitproof.yaml are added
-to the working time, on job time or on shift time as it says there. Each printed figure
-is rounded up once, to a tenth of an hour unless kitproof.yaml says otherwise.
+operations' standard times, from the files that "times:" in kitproof.yaml lists; the
+most specific entry counts, and access that several need counts once. Where neither
+knows, the step is listed and every total is "at least". The allowances of
+kitproof.yaml are added to the working time, on job time or on shift time as it says
+there. Each printed figure is rounded up once, to a tenth of an hour unless
+kitproof.yaml says otherwise.
 
   --variant NAME=VALUE      for the vehicle with this trait or option only; may be given
                             several times

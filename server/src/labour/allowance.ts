@@ -105,7 +105,8 @@ function readShare(written: string | number): number | NoShare {
       'bad-quantity',
       `${shown} is no share of the working time; an allowance is written as 5 % or 0.05.`,
     );
-  if (figure.value < 0) return no('bad-number', `${text} would take time away; an allowance adds to it.`);
+  if (figure.value < 0)
+    return no('bad-number', `An allowance adds to the working time; ${text} would take from it.`);
   if (rest === '%') return figure.value / 100;
   if (figure.value >= 1)
     return no(

@@ -28,7 +28,8 @@ export type Origin =
       readonly operation: BoundOperation;
       readonly written: string;
       readonly entry: StandardTime;
-      /** Sides times places times passes; and bolts, where the entry is for each. */
+      /** How many sides; sides times places times passes; and bolts, where the entry is for each. */
+      readonly sides: number;
       readonly instances: number;
       readonly bolts: number | null;
       readonly people: number;
@@ -175,7 +176,8 @@ function standardAmount(
   const bolts = entry.per === 'bolt' ? item.bolts : null;
   const people = Math.max(stepPeople, entry.people ?? 1);
   const { instances, written } = item;
-  const origin: Origin = { type: 'standard', operation, written, entry, instances, bolts, people };
+  const sides = item.sides.length;
+  const origin: Origin = { type: 'standard', operation, written, entry, sides, instances, bolts, people };
   return amount(item.set, entry.time, instances * (bolts ?? 1), people, origin);
 }
 

@@ -1,7 +1,7 @@
 import { thingOfTarget } from '../model/target';
 import { VERBS } from '../model/verbs';
 import { typesOf } from '../schema/spots';
-import { items } from '../text/access';
+import { find, items } from '../text/access';
 import type { Asked } from '../workspace/asked';
 import { traitAt } from '../workspace/at';
 import {
@@ -15,6 +15,7 @@ import {
   targetsFor,
 } from '../workspace/candidates';
 import { conditionValues, wholeConditions } from '../workspace/condition-words';
+import type { Document } from '../workspace/document';
 import type { OpenGuide } from '../workspace/guides';
 import { targetNamed } from '../workspace/meaning';
 import { namesOf } from '../workspace/names';
@@ -96,6 +97,9 @@ async function namesFor(
   if (role === 'rule')
     return [...closure.rulebook.rules.values()].map(({ id, reason, harm }) => candidate(id, harm, reason));
   if (role === 'kind') return kindsOf([closure.opened(closure.document), ...packs]);
+  if (role === 'access')
+    return keysOf([closure.opened(closure.document)], 'access').map((word) => candidate(word, 'access'));
+  if (role === 'skill') return skillsIn([closure.document, ...closure.documents.values(), ...closure.times]);
   if (role === 'vehicle')
     return (closure.library.vehicles ?? []).flatMap(({ value }) =>
       value !== null && 'name' in value ? [candidate(String(value.name), 'vehicle')] : [],
@@ -167,6 +171,24 @@ function itemsBeside(closure: Closure, role: string): Candidate[] {
   );
   const always = role === 'part' ? ['frame', 'body', 'ground'] : [];
   return [...new Set([...own, ...beside, ...always])].map((word) => candidate(word, role));
+}
+
+/** Who is named as a skill in some documents. */
+function skillsIn(documents: readonly Document[]): Candidate[] {
+  const found = new Set<string>();
+  for (const { reading } of documents)
+    for (const top of ['sections', 'times']) {
+      const list = reading.root && find(reading.root, top, reading)?.value;
+      for (const { value } of list ? items(list, reading) : []) {
+        const steps = find(value, 'steps', reading)?.value;
+        const inner = steps === undefined ? [] : items(steps, reading).map((item) => item.value);
+        for (const node of [value, ...inner]) {
+          const skill = find(node, 'skill', reading)?.value.value;
+          if (typeof skill === 'string' && skill.trim() !== '') found.add(skill.trim());
+        }
+      }
+    }
+  return [...found].map((word) => candidate(word, 'skill'));
 }
 
 async function filesOf(context: Context, closure: Closure, kind: string): Promise<Candidate[]> {

@@ -12,7 +12,7 @@ import { FAMILIES } from '../rules/rule';
 import { FIRST_KEYS, propertiesOf, verbDescriptions } from '../schema/describe';
 import { type Asked, askedAt } from '../workspace/asked';
 import { conditionMapAt, lookAt } from '../workspace/at';
-import { aidsOf, type Candidate, partsFor, targetsFor } from '../workspace/candidates';
+import { aidsOf, type Candidate, kindsOf, partsFor, targetsFor } from '../workspace/candidates';
 import { conditionKeys, conditionVariables } from '../workspace/condition-words';
 import { isNamedAsOurs } from '../workspace/document';
 import type { OpenGuide } from '../workspace/guides';
@@ -229,6 +229,7 @@ function namesForKeys(asked: Asked, guide: OpenGuide | null, closure: Closure): 
       about: reason,
       rank: 1,
     }));
+  if (names === 'access') return kindsOf([closure.opened(closure.document), ...closure.library.packs]);
   if (guide === null) return [];
   if (names === 'trait') return conditionKeys(guide, closure).filter(({ rank }) => rank === 0);
   return [...guide.model.things.values()].flatMap((thing): Candidate[] => [

@@ -61,6 +61,7 @@ export async function checkDocuments(
   const undecided: UndecidedIn[] = [];
   const unchecked: UncheckedIn[] = [];
   const judged = new Set<string>();
+  const settled = new Set<string>();
   let files = 0;
   let guides = 0;
   let steps = 0;
@@ -87,7 +88,8 @@ export async function checkDocuments(
       look(other, own);
     }
     const settings = closure.configuration.document;
-    if (settings !== null && !judged.has(settings.uri)) {
+    if (settings !== null && !settled.has(settings.uri)) {
+      settled.add(settings.uri);
       look(settings, closure);
       const { configuration, configured, rulebook } = closure;
       for (const finding of configurationFindings(configuration, configured, rulebook.rules.keys()))

@@ -1,4 +1,5 @@
 import type { Finding } from '../findings/finding';
+import { checkTimes } from '../labour/check-times';
 import { bindGuide } from '../model/bind';
 import { checkDeclarations } from '../model/declarations';
 import type { Model } from '../model/model';
@@ -8,9 +9,9 @@ import type { OpenDocument } from '../schema/document';
 import { checkGuarded, type GuardedCheck } from './guard';
 import type { Closure } from './project';
 
-/** What is wrong in a vehicle, a kit or a pack itself, whoever uses it. */
+/** What is wrong in a vehicle, a kit, a pack or a file of times itself, whoever uses it. */
 export function judge(document: OpenDocument, library: Library): Finding[] {
-  return [...checkDeclarations(document, library), ...checkPack(document, library)];
+  return [...checkDeclarations(document, library), ...checkPack(document, library), ...checkTimes(document)];
 }
 
 /** A guide bound to its vehicle, kits and packs. */

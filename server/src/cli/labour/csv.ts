@@ -62,7 +62,7 @@ function pieces({ steps }: LabourReport): Field[][] {
         const source = one.source === null ? '' : `${one.source.file}:${one.source.line} ${one.source.entry}`;
         return [
           ...[path, id ?? '', file, line, one.from, one.what],
-          ...time.map((figure) => (figure === null ? null : tidyMinutes(figure))),
+          ...time,
           ...[one.how, source, one.skill ?? '', one.variants ?? '', one.sharedWith ?? ''],
           ...(known ? [one.elapsed, one.labour].map(tidyMinutes) : [null, null]),
         ];
@@ -75,6 +75,6 @@ function pieces({ steps }: LabourReport): Field[][] {
 function field(value: Field): string {
   if (value === null) return '';
   if (typeof value === 'number') return String(value);
-  const text = /^[=+\-@\t\r\n|%]/.test(value) ? `'${value}` : value;
+  const text = /^\s*[=+\-@|%＝＋－＠]|^[\t\r\n]/.test(value) ? `'${value}` : value;
   return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }

@@ -4,7 +4,7 @@ import type { Amount, Missing, Origin } from '../../labour/amounts';
 import { stepLabours } from '../../labour/labour';
 import type { StandardTime } from '../../labour/standard-times';
 import { type Taken, takenBy } from '../../labour/taken';
-import type { ThreePoint } from '../../labour/three-point';
+import { type ThreePoint, tidyMinutes } from '../../labour/three-point';
 import type { BoundOperation, BoundStep, Model } from '../../model/model';
 import type { Diagram } from '../../variants/diagram';
 import { counted, variantsInWords } from '../words';
@@ -145,9 +145,11 @@ function explained({ elapsed, labour, skill, origin }: Amount, locate: Locate): 
       };
     }
     case 'standard': {
-      const { operation, written, entry, instances, bolts } = origin;
+      const { operation, written, entry, sides, instances, bolts } = origin;
+      const more = sides === 0 ? instances : instances / sides;
       const factors = [
-        instances === 1 ? null : String(instances),
+        sides < 2 ? null : counted(sides, 'side'),
+        more === 1 ? null : String(more),
         bolts === null ? null : counted(bolts, 'bolt'),
         peopleIn(origin),
       ];
@@ -163,7 +165,11 @@ function explained({ elapsed, labour, skill, origin }: Amount, locate: Locate): 
   }
 }
 
-const figuresIn = ({ low, likely, high }: ThreePoint): ThreePoint => ({ low, likely, high });
+const figuresIn = ({ low, likely, high }: ThreePoint): ThreePoint => ({
+  low: tidyMinutes(low),
+  likely: tidyMinutes(likely),
+  high: tidyMinutes(high),
+});
 
 const peopleIn = ({ people }: Extract<Origin, { people: number }>): string | null =>
   people === 1 ? null : `${people} people`;
