@@ -17,6 +17,8 @@ export async function runBundled(entry, words) {
       bundle: true,
       platform: 'node',
       format: 'esm',
+      // It looks for its own files beside itself.
+      external: ['playwright-core'],
       loader: { '.yaml': 'text' },
       banner: {
         js: "import { createRequire as requireOf } from 'node:module';\nconst require = requireOf(import.meta.url);",

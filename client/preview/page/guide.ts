@@ -12,13 +12,18 @@ import { type Asking, SEVERITY, SIGN } from './asking';
 import { header } from './header';
 import { type Lane, laneOf } from './lane';
 import { atTheEnd, laneCell, legend, openAndShut, openBefore, passingCell } from './ledger';
-import { make, type Tree } from './tree';
+import { type Branch, make, type Remembered, type Tree } from './tree';
 
 /** Signal words that look other than the rest; each is written out beside its frame. */
 const SIGNALS = new Set(['danger', 'notice']);
 
 /** The page of a guide; without a ledger until that is known. */
-export function guidePage(guide: GuideView, ledger: LedgerView | null, asking: Asking): Tree[] {
+export function guidePage(
+  guide: GuideView,
+  ledger: LedgerView | null,
+  asking: Asking,
+  remembered: Remembered,
+): Tree[] {
   const paths = guide.sections.flatMap(({ steps }) => steps.map(({ path }) => path));
   const lane = laneOf(ledger?.lines ?? [], paths);
   return [
@@ -31,7 +36,13 @@ export function guidePage(guide: GuideView, ledger: LedgerView | null, asking: A
           ? null
           : make('div', { class: 'elsewhere' }, findings(guide.elsewhere, asking), { key: 'elsewhere' }),
         openBefore(lane.before),
-        ...guide.sections.map((section, index) => sectionPage(section, index + 1, lane, asking)),
+        ...guide.sections.map((section, index) =>
+          sectionPage(section, index + 1, lane, (step) => {
+            const { path } = step;
+            const from = JSON.stringify([step, lane.columns, lane.marks.get(path), lane.more.get(path)]);
+            return remembered.get(path, from, () => stepPage(step, lane, asking));
+          }),
+        ),
         ledger === null ? null : atTheEnd(ledger.lines),
       ],
       { key: 'main' },
@@ -55,7 +66,7 @@ export function emptyPage(text: string): Tree[] {
   return [make('p', { class: 'empty' }, [text])];
 }
 
-function sectionPage(section: SectionView, number: number, lane: Lane, asking: Asking): Tree {
+function sectionPage(section: SectionView, number: number, lane: Lane, page: (step: StepView) => Tree): Tree {
   return make(
     'section',
     { id: `section-${number}`, 'aria-label': section.title },
@@ -65,13 +76,13 @@ function sectionPage(section: SectionView, number: number, lane: Lane, asking: A
         make('h2', {}, [`${number}  ${section.title}`]),
         make('span', { class: 'dim' }, [minutesInWords(section)]),
       ]),
-      ...section.steps.map((step) => stepPage(step, lane, asking)),
+      ...section.steps.map(page),
     ],
     { key: `section-${number}` },
   );
 }
 
-function stepPage(step: StepView, lane: Lane, asking: Asking): Tree {
+function stepPage(step: StepView, lane: Lane, asking: Asking): Branch {
   const { path, uri, range } = step;
   const { line, character } = range.start;
   const people = step.people > 1 ? `, ${step.people} people` : '';

@@ -1,12 +1,13 @@
 import type { GuideView, LedgerView } from '../../../server/src/lsp/guide-view-types';
 import type { FromPage, ToPage } from '../messages';
 import { emptyPage, guidePage } from './guide';
-import { show } from './tree';
+import { Remembered, show } from './tree';
 
 declare function acquireVsCodeApi(): { postMessage(message: FromPage): void };
 
 const editor = acquireVsCodeApi();
 const root = document.getElementById('guide')!;
+const remembered = new Remembered();
 let here: string | null = null;
 let guide: GuideView | null = null;
 let ledger: LedgerView | null = null;
@@ -40,7 +41,8 @@ window.addEventListener('message', ({ data }: MessageEvent<ToPage>) => {
 
 function draw(): void {
   if (guide === null) return;
-  show(root, guidePage(guide, ledger?.uri === guide.uri ? ledger : null, asking));
+  show(root, guidePage(guide, ledger?.uri === guide.uri ? ledger : null, asking, remembered));
+  remembered.settle();
   keepClearOfHeader();
   markHere(false);
 }

@@ -36,6 +36,26 @@ export function make(
   };
 }
 
+/** Branches that were made before, by key, each with what it was made from: a long page is built anew only where it differs. */
+export class Remembered {
+  private before = new Map<string, { readonly from: string; readonly branch: Branch }>();
+  private now = new Map<string, { readonly from: string; readonly branch: Branch }>();
+
+  /** The branch as it was made last, where it is made from the same. */
+  get(key: string, from: string, build: () => Branch): Branch {
+    const known = this.before.get(key);
+    const kept = known?.from === from ? known : { from, branch: build() };
+    this.now.set(key, kept);
+    return kept.branch;
+  }
+
+  /** What was not asked for since is forgotten. */
+  settle(): void {
+    this.before = this.now;
+    this.now = new Map();
+  }
+}
+
 const shown = new WeakMap<Node, Branch>();
 
 /** Makes the children of an element those of a tree. */
@@ -81,6 +101,7 @@ function update(node: ChildNode, child: Tree): void {
   }
   const element = node as HTMLElement;
   const before = shown.get(element);
+  if (before === child) return;
   for (const name of Object.keys(before?.attributes ?? {}))
     if (!(name in child.attributes)) {
       if (name.startsWith('--')) element.style.removeProperty(name);
