@@ -2,14 +2,32 @@ import type { CheckedView, LabourView } from '../server/src/lsp/guide-view-types
 
 /** The hours as the status bar says them: `at least 8.9 h to 10.0 h`. */
 export function hoursInWords(labour: LabourView): string {
-  const { lowestPrinted, highestPrinted } = labour;
-  const range = lowestPrinted === highestPrinted ? highestPrinted : `${lowestPrinted} to ${highestPrinted}`;
+  const range = rangeInWords(labour.lowestPrinted, labour.highestPrinted);
   return labour.atLeast ? `at least ${range}` : range;
 }
+
+/** The hours within which nine in ten of such jobs are done: `9.1 h to 10.4 h`; null where no step has a low and a high. */
+export function ninetyInWords(labour: LabourView): string | null {
+  return labour.ranged === 0 ? null : rangeInWords(labour.lowestAt90, labour.highestAt90);
+}
+
+const rangeInWords = (low: string, high: string): string => (low === high ? high : `${low} to ${high}`);
 
 /** What the hours are made of, a sentence a line. */
 export function labourInSentences(labour: LabourView): string[] {
   const lines = [`Labour of ${labour.title}: ${hoursInWords(labour)}`];
+  const ninety = ninetyInWords(labour);
+  if (ninety === null && labour.timed > 0)
+    lines.push('No step has a low and a high time, so how far the job may run over is not known');
+  else if (ninety !== null)
+    lines.push(
+      `Half of such jobs are done within this, nine in ten within ${ninety}: ${labour.ranged} of ${counted(labour.timed, 'timed step')} ${labour.ranged === 1 ? 'has' : 'have'} a low and a high`,
+    );
+  if (labour.allowance !== null) lines.push(`With the allowance of ${labour.allowance}`);
+  for (const { skill, lowestPrinted, highestPrinted, atLeast } of labour.skills)
+    lines.push(
+      `${skill ?? 'Nobody named'}: ${atLeast ? 'at least ' : ''}${rangeInWords(lowestPrinted, highestPrinted)}`,
+    );
   lines.push(`On the clock at most ${labour.elapsedPrinted}, waiting included`);
   if (labour.lowestWith.length > 0) lines.push(`Lowest with ${labour.lowestWith.join(', ')}`);
   if (labour.highestWith.length > 0) lines.push(`Highest with ${labour.highestWith.join(', ')}`);

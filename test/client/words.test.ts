@@ -6,6 +6,7 @@ import {
   hoursInWords,
   labourInSentences,
   minutesInWords,
+  ninetyInWords,
   runningInWords,
 } from '../../client/words';
 
@@ -18,7 +19,13 @@ const labour = {
   unknown: 0,
   lowestPrinted: '8.9 h',
   highestPrinted: '10.0 h',
+  lowestAt90: '9.4 h',
+  highestAt90: '10.6 h',
   elapsedPrinted: '9.7 h',
+  allowance: null,
+  timed: 12,
+  ranged: 5,
+  skills: [],
   lowestWith: [],
   highestWith: ['lockers: fitted'],
 };
@@ -35,6 +42,26 @@ describe('the hours in words', () => {
     expect(lines).toContain('Highest with lockers: fitted');
     expect(lines.some((line) => line.startsWith('Lowest with'))).toBe(false);
     expect(lines.at(-1)).toBe('1 step has no known time, so this is "at least"');
+  });
+
+  it('say what nine in ten jobs keep to, what is added, and the hours of each skill', () => {
+    const lines = labourInSentences({
+      ...labour,
+      allowance: '12 % of shift time',
+      skills: [
+        { skill: 'brake fitter', lowestPrinted: '0.7 h', highestPrinted: '0.7 h', atLeast: true },
+        { skill: null, lowestPrinted: '8.2 h', highestPrinted: '9.3 h', atLeast: false },
+      ],
+    });
+    expect(lines).toContain(
+      'Half of such jobs are done within this, nine in ten within 9.4 h to 10.6 h: 5 of 12 timed steps have a low and a high',
+    );
+    expect(lines).toContain('With the allowance of 12 % of shift time');
+    expect(lines).toContain('brake fitter: at least 0.7 h');
+    expect(lines).toContain('Nobody named: 8.2 h to 9.3 h');
+    const none = { ...labour, ranged: 0, highestAt90: '10.0 h', lowestAt90: '8.9 h' };
+    expect(ninetyInWords(none)).toBeNull();
+    expect(labourInSentences(none).some((line) => line.includes('is not known'))).toBe(true);
   });
 
   it('of a step are minutes, and since the start hours and minutes', () => {

@@ -1,11 +1,12 @@
 import type { GuideView, SectionView } from '../../../server/src/lsp/guide-view-types';
-import { hoursInWords, minutesInWords } from '../../words';
+import { hoursInWords, labourInSentences, minutesInWords, ninetyInWords } from '../../words';
 import { type Asking, SEVERITY, SIGN } from './asking';
 import { make, type Tree } from './tree';
 
 /** What stands at the top: what the guide is for, what was found, the hours, and the variant that is read. */
 export function header(guide: GuideView, asking: Asking): Tree {
   const { labour } = guide;
+  const ninety = ninetyInWords(labour);
   return make(
     'header',
     {},
@@ -27,7 +28,15 @@ export function header(guide: GuideView, asking: Asking): Tree {
         ]),
         make('div', { class: 'hours' }, [
           make('b', {}, [hoursInWords(labour)]),
-          make('div', { class: 'dim' }, [`labour · ${labour.elapsedPrinted} on the clock`]),
+          make('div', { class: 'dim', title: labourInSentences(labour).slice(1).join('. ') }, [
+            [
+              labour.allowance === null ? 'labour' : `labour with ${labour.allowance}`,
+              ninety === null ? '' : `90 %: ${ninety}`,
+              `${labour.elapsedPrinted} on the clock`,
+            ]
+              .filter((part) => part !== '')
+              .join(' · '),
+          ]),
         ]),
       ]),
       bar(guide.sections, asking),

@@ -55,10 +55,27 @@ export interface LabourView {
   readonly atLeast: boolean;
   /** How many steps have none. */
   readonly unknown: number;
-  /** The two as printed, each rounded up once: `8.9 h`, `10.0 h`. */
+  /**
+   * What is quoted, as printed, each rounded up once: `8.9 h`, `10.0 h`. With the allowance, where there is one. Half of
+   * such jobs are done within the first two, nine in ten within the next.
+   */
   readonly lowestPrinted: string;
   readonly highestPrinted: string;
+  readonly lowestAt90: string;
+  readonly highestAt90: string;
   readonly elapsedPrinted: string;
+  /** `12 % of job time`; null where nothing is added. */
+  readonly allowance: string | null;
+  /** How many steps take somebody's time, and how many of these have a low and a high. */
+  readonly timed: number;
+  readonly ranged: number;
+  /** What is quoted for each skill, where any is named: half of such jobs are done within these. */
+  readonly skills: readonly {
+    readonly skill: string | null;
+    readonly lowestPrinted: string;
+    readonly highestPrinted: string;
+    readonly atLeast: boolean;
+  }[];
   /** What a variant that takes least, or most, has: `lockers: fitted`. */
   readonly lowestWith: readonly string[];
   readonly highestWith: readonly string[];
