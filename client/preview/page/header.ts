@@ -29,13 +29,10 @@ export function header(guide: GuideView, asking: Asking): Tree {
         make('div', { class: 'hours' }, [
           make('b', {}, [hoursInWords(labour)]),
           make('div', { class: 'dim', title: labourInSentences(labour).slice(1).join('. ') }, [
-            [
-              labour.allowance === null ? 'labour' : `labour with ${labour.allowance}`,
-              ninety === null ? '' : `90 %: ${ninety}`,
-              `${labour.elapsedPrinted} on the clock`,
-            ]
-              .filter((part) => part !== '')
-              .join(' · '),
+            ninety === null ? 'labour' : `labour · 90 %: ${ninety}`,
+          ]),
+          make('div', { class: 'dim' }, [
+            `${labour.allowance === null ? '' : `with ${labour.allowance} · `}${labour.elapsedPrinted} on the clock`,
           ]),
         ]),
       ]),
