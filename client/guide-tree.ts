@@ -8,7 +8,7 @@ import {
 } from '../server/src/lsp/guide-view-types';
 import type { LanguageServer } from './language-server';
 import { Settling } from './settling';
-import { countsInWords, hoursInWords } from './words';
+import { countsInWords, labourInLine } from './words';
 
 type Entry =
   | { readonly type: 'guide'; readonly guide: OverviewView['guides'][number] }
@@ -56,7 +56,7 @@ export class GuideTree implements vscode.TreeDataProvider<Entry>, vscode.Disposa
     if (guide === null) return [];
     const command = { command: 'kitproof.openGuide', title: 'Read', arguments: [uri] };
     return [
-      { type: 'line', label: `${hoursInWords(guide.labour)} of labour`, icon: 'watch', command },
+      { type: 'line', label: labourInLine(guide.labour), icon: 'watch', command },
       {
         type: 'line',
         label: `${guide.checkedSteps} of ${guide.steps} steps checked`,

@@ -11,6 +11,12 @@ export function ninetyInWords(labour: LabourView): string | null {
   return labour.ranged === 0 ? null : rangeInWords(labour.lowestAt90, labour.highestAt90);
 }
 
+/** For a line of a list: `8.9 h to 10.0 h of labour, 90 %: 9.1 h to 10.4 h`. */
+export function labourInLine(labour: LabourView): string {
+  const ninety = ninetyInWords(labour);
+  return `${hoursInWords(labour)} of labour${ninety === null ? '' : `, 90 %: ${ninety}`}`;
+}
+
 const rangeInWords = (low: string, high: string): string => (low === high ? high : `${low} to ${high}`);
 
 /** What the hours are made of, a sentence a line. */

@@ -4,6 +4,7 @@ import { shellOf } from '../../client/preview/shell';
 import {
   checkedInWords,
   hoursInWords,
+  labourInLine,
   labourInSentences,
   minutesInWords,
   ninetyInWords,
@@ -61,6 +62,8 @@ describe('the hours in words', () => {
     expect(lines).toContain('Nobody named: 8.2 h to 9.3 h');
     const none = { ...labour, ranged: 0, highestAt90: '10.0 h', lowestAt90: '8.9 h' };
     expect(ninetyInWords(none)).toBeNull();
+    expect(labourInLine(none)).toBe('8.9 h to 10.0 h of labour');
+    expect(labourInLine(labour)).toBe('8.9 h to 10.0 h of labour, 90 %: 9.4 h to 10.6 h');
     expect(labourInSentences(none).some((line) => line.includes('is not known'))).toBe(true);
   });
 

@@ -25,24 +25,12 @@ export interface Need {
 
 /**
  * What has been got to, as a guide goes on. An access counts once: it stays open until a part of that name or kind is put
- * back. One that no operation of the guide opened closes at the end of its section.
+ * back, be it in another section. Where the guide itself takes such a part off, that is its own time, and access is free.
  */
 export class Accesses {
   private readonly open = new Map<string, Open[]>();
-  private section = 0;
 
   constructor(private readonly model: Model) {}
-
-  /** Steps of this section follow. */
-  enter(section: number): void {
-    if (section === this.section) return;
-    this.section = section;
-    for (const [key, list] of this.open)
-      this.open.set(
-        key,
-        list.filter(({ byGuide }) => byGuide),
-      );
-  }
 
   /** An operation of the guide on a part: it may open or cover what the part's name and kinds stand for. */
   follow(operation: BoundOperation, part: Thing, set: Diagram, sides: readonly Side[], step: string): void {

@@ -123,7 +123,7 @@ export function amountsOf(
               byGuide,
             };
             const spent = amount(set, entry.access.time, sharedWith === null ? 1 : 0, people, origin);
-            amounts.push({ ...spent, skill: skill ?? skillAround });
+            amounts.push({ ...spent, skill: skill ?? entry.skill ?? skillAround });
           }
         }
         if (item.whole !== null) accesses.follow(operation, item.whole, item.set, item.sides, path);

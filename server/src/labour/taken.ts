@@ -20,7 +20,6 @@ export function takenBy(model: Model, times: readonly StandardTime[]): Taken[] {
   return runsOf(model).map((run) => {
     const step = run.stretches[0]!;
     const section = sectionOf(step.path);
-    accesses.enter(section);
     const { uses, timedOutside } = run;
     return { step, section, uses, timedOutside, ...amountsOf(model, run, times, accesses) };
   });
