@@ -156,6 +156,28 @@ describe('fixes of many findings', () => {
     expect((await rulesAfter(2)).filter((code) => String(code).startsWith('left-'))).toEqual([]);
   });
 
+  it('close in halves what is closed by no one thing: a bushed part goes back on, and is tightened on the wheels', async () => {
+    const text = LEFT.replace(
+      '          - remove: rear-shock.lower-bolt\n',
+      '          - support: rear-axle\n            with: pole-jacks\n          - unbolt: rear-shock\n',
+    );
+    expect((await opened(text)).map(({ code }) => code)).toEqual(['left-raised', 'left-off']);
+    const offered = await ask(text, 'unbolt: rear-shock', { triggerKind: 1 });
+    const close = offered.find(({ title }) => title === 'Close the open list (2 debts)')!;
+    const made = await apply(text, close);
+    const order = [
+      'Put the rear shock on with its bolts and snug the rear shock.',
+      'bolt-up: rear-shock',
+      'snug: rear-shock',
+      'unsupport: rear-axle',
+      'lower: vehicle',
+      'torque: rear-shock',
+    ].map((one) => made.indexOf(one));
+    expect(order).toEqual([...order].sort((a, b) => a - b));
+    expect(order[0]).toBeGreaterThan(text.length - 20);
+    expect(new Set(await rulesAfter(2))).toEqual(new Set(['draft-step']));
+  });
+
   it('are in the menu of the whole guide, where they are asked for', async () => {
     const text = LEFT.replace('two-post-lift', 'two-post-lifft');
     await opened(text);

@@ -8,6 +8,7 @@ import {
 } from 'vscode-languageserver/lib/common/api.js';
 import { DEBTS } from '../check/repairs/debts';
 import type { Edit, Finding, Span } from '../findings/finding';
+import type { Checked } from '../workspace/checked-guide';
 import type { Document } from '../workspace/document';
 import type { Wanted } from '../workspace/drive';
 import { type Many, ofRule, openList, order } from '../workspace/fix-all';
@@ -81,7 +82,12 @@ export async function fixesAt(
         isPreferred: fix.safe || fixes.length === 1,
         edit: changesOf(context, await placed(context, fix.edits)),
       });
-    if (fixes.length === 0) continue;
+    if (fixes.length === 0) {
+      // No one thing closes it; all of them together may.
+      if (DEBTS.has(finding.rule) && parameters.triggerKind !== CodeActionTriggerKind.Automatic)
+        found.push(...(await closed(context, tried, guide, asked, checked, diagnostics)));
+      continue;
+    }
     const alike = checked.findings.filter(
       ({ rule, place }) => rule === finding.rule && place.uri === document.uri,
     );
@@ -108,6 +114,30 @@ export async function fixesAt(
   found.push(...(await carried(context, document, parameters.diagnostics, here)));
   // To accept what is wrong comes last.
   return wanted.cancelled ? [] : once([...found, ...waivers]);
+}
+
+/** The action that closes the whole open list, worked out at once: offered only where it does. */
+async function closed(
+  context: Context,
+  tried: TriedFixes,
+  guide: OpenGuide,
+  { document, token }: Asked,
+  checked: Checked,
+  diagnostics: Diagnostic[],
+): Promise<CodeAction[]> {
+  const debts = checked.findings.filter(({ rule }) => DEBTS.has(rule));
+  if (debts.length < 2) return [];
+  const mended = await tried.many(guide, openList, context.today(), wantedFor(context, document, token));
+  if (mended === null || mended.left > 0) return [];
+  const edit = changesOf(context, await placed(context, mended.edits));
+  return [
+    {
+      title: `Close the open list (${debts.length} debts)`,
+      kind: CodeActionKind.QuickFix,
+      diagnostics,
+      edit,
+    },
+  ];
 }
 
 /** Actions on the whole guide, for menus that ask for such. */

@@ -15,6 +15,8 @@ export interface Mended {
   readonly titles: readonly string[];
   /** The findings that were mended. */
   readonly findings: readonly Finding[];
+  /** How many of those that were wanted are left. */
+  readonly left: number;
 }
 
 export interface Many {
@@ -22,7 +24,9 @@ export interface Many {
   readonly wanted: (finding: Finding) => boolean;
   /** Take the last that stands in the guide first: debts are closed in reverse order of opening. */
   readonly lastFirst?: boolean;
-  readonly kinds?: readonly PlanKind[];
+  readonly kinds?: readonly PlanKind[] | undefined;
+  /** What may be mended in halves where nothing else goes on: what such a half leaves is mended later. */
+  readonly brings?: ((fresh: Finding, mended: Finding) => boolean) | undefined;
 }
 
 /** Findings that are mended in one go, at most, and runs of the check for each and for all. */
@@ -30,45 +34,94 @@ const MOST_FINDINGS = 60;
 const RUNS_EACH = 24;
 const MOST_ROUNDS = 80;
 
+/** A guide while it is mended. */
+interface State {
+  readonly checked: Checked;
+  readonly titles: readonly string[];
+  readonly findings: readonly Finding[];
+}
+
+/** What was put in is mended where it stands, or by more work: never by moving the writer's own steps. */
+const OTHER_HALF: Pick<Many, 'kinds'> = { kinds: ['in place', 'insert'] };
+
 /** Mends the findings that are wanted, as far as that can be; null where none can. */
 export function* mendMany(
   checked: Checked,
   today: string,
-  { wanted, lastFirst = false, kinds }: Many,
+  many: Many,
 ): Generator<unknown, Mended | null, void> {
-  let current = checked;
-  const titles: string[] = [];
-  const mended: Finding[] = [];
+  const { brings, lastFirst = false } = many;
+  let state: State = { checked, titles: [], findings: [] };
+  /** As it was before something was mended in halves: it counts where the other half cannot be done. */
+  let whole: State | null = null;
+  const brought = new Set<string>();
   const given = new Set<string>();
+  const isBrought = (one: Finding) => brought.has(matterOf(one));
   let before = 0;
-  for (let round = 0; round < MOST_ROUNDS && mended.length < MOST_FINDINGS; round++) {
-    const target = next(current, (one) => wanted(one) && !given.has(keyOf(current, one)), lastFirst);
+  let inHalves = false;
+  for (let round = 0; round < MOST_ROUNDS && state.findings.length < MOST_FINDINGS; round++) {
+    const current = state.checked;
+    const isNew = (one: Finding) => !given.has(keyOf(current, one));
+    // The other halves come last: what they wait for may be among the rest.
+    const target =
+      next(current, (one) => many.wanted(one) && isNew(one), lastFirst) ??
+      next(current, (one) => isBrought(one) && isNew(one), lastFirst);
     if (target === null) {
       // What could not be mended by itself may be, now that others are.
-      if (mended.length === before) break;
-      before = mended.length;
+      const stuck = state.findings.length === before;
+      if (stuck && (inHalves || brings === undefined)) break;
+      inHalves = stuck;
+      before = state.findings.length;
       given.clear();
       continue;
     }
     given.add(keyOf(current, target));
-    const own: Checked = { ...current, texts: new Map() };
-    const bounds = { runs: RUNS_EACH, fixes: 1, ...(kinds === undefined ? {} : { kinds }) };
-    const [fix] = yield* fixesFor(own, target, today, bounds);
-    if (fix === undefined) continue;
-    const texts = new Map(current.texts);
-    for (const [uri, edits] of editsByDocument(fix.edits)) {
-      const text = current.closure.documents.get(uri)?.text;
-      const made = text === undefined ? null : applyEdits(text, edits);
-      if (made !== null) texts.set(uri, made);
+    const how = isBrought(target) ? OTHER_HALF : inHalves ? many : { kinds: many.kinds };
+    const mended = yield* mendOne(state, target, today, how);
+    if (mended === null) continue;
+    if (inHalves) {
+      whole ??= state;
+      for (const one of mended.checked.findings) if (brings?.(one, target)) brought.add(matterOf(one));
     }
-    const closure = withTexts(current.closure, texts);
-    if (closure === null) continue;
-    current = yield* checkedGuide(closure, today, texts);
-    titles.push(fix.title);
-    mended.push(target);
+    state = mended;
   }
-  return mended.length === 0 ? null : { edits: editsBetween(checked, current), titles, findings: mended };
+  const isLeft = state.checked.findings.some(isBrought);
+  const { titles, findings, checked: after } = isLeft && whole !== null ? whole : state;
+  if (findings.length === 0) return null;
+  return {
+    edits: editsBetween(checked, after),
+    titles,
+    findings,
+    left: after.findings.filter(many.wanted).length,
+  };
 }
+
+/** The first fix of a finding made, and the guide checked anew; null where there is none. */
+function* mendOne(
+  { checked, titles, findings }: State,
+  target: Finding,
+  today: string,
+  { kinds, brings }: Pick<Many, 'kinds' | 'brings'>,
+): Generator<unknown, State | null, void> {
+  const own: Checked = { ...checked, texts: new Map() };
+  const [fix] = yield* fixesFor(own, target, today, { runs: RUNS_EACH, fixes: 1, kinds, brings });
+  if (fix === undefined) return null;
+  const texts = new Map(checked.texts);
+  for (const [uri, edits] of editsByDocument(fix.edits)) {
+    const text = checked.closure.documents.get(uri)?.text;
+    const made = text === undefined ? null : applyEdits(text, edits);
+    if (made !== null) texts.set(uri, made);
+  }
+  const closure = withTexts(checked.closure, texts);
+  if (closure === null) return null;
+  return {
+    checked: yield* checkedGuide(closure, today, texts),
+    titles: [...titles, fix.title],
+    findings: [...findings, target],
+  };
+}
+
+const matterOf = ({ rule, item }: Finding): string => `${rule}\n${item ?? ''}`;
 
 /** All findings of a rule in one document. */
 export const ofRule = (rule: string, uri: string): Many => ({
@@ -76,7 +129,15 @@ export const ofRule = (rule: string, uri: string): Many => ({
 });
 
 /** The open list, closed in reverse order of opening. */
-export const openList: Many = { wanted: ({ rule }) => DEBTS.has(rule), lastFirst: true };
+export const openList: Many = {
+  wanted: ({ rule }) => DEBTS.has(rule),
+  lastFirst: true,
+  // A part goes back on in the air; its bushed joints are tightened later once there is a step that lowers the vehicle.
+  brings: (fresh, { rule, item = '' }) =>
+    (rule === 'left-off' || rule === 'left-loose') &&
+    fresh.rule === 'torque-off-ride-height' &&
+    fresh.item?.split('.')[0] === item.split('.')[0],
+};
 
 /** Steps moved into an order in which less is found. */
 export const order: Many = { wanted: ({ operation }) => operation !== undefined, kinds: ['move'] };

@@ -16,7 +16,9 @@ export interface Bounds {
   readonly runs: number;
   readonly fixes: number;
   /** The only kinds of change that are tried; all without it. */
-  readonly kinds?: readonly PlanKind[];
+  readonly kinds?: readonly PlanKind[] | undefined;
+  /** What a fix may bring: it is mended next. Nothing without it. */
+  readonly brings?: ((fresh: Finding, mended: Finding) => boolean) | undefined;
 }
 
 export const BOUNDS: Bounds = { runs: 48, fixes: 4 };
@@ -190,7 +192,8 @@ class Search {
     );
     const { gone, fresh } = outcomeOf(told(base), told(after), target, changes);
     if (!gone || blinder(base, after, target.rule)) return null;
-    return { after, fresh };
+    const { brings } = this.bounds;
+    return { after, fresh: brings === undefined ? fresh : fresh.filter((one) => !brings(one, target)) };
   }
 }
 

@@ -1,11 +1,12 @@
 /** A final torque that comes too early: only snug there, and its torque as a step of its own later. */
 
 import { applyEdits, together } from '../../edit/apply';
-import type { Entry } from '../../edit/steps';
+import { type Entry, numbersOf } from '../../edit/steps';
 import { dataOf } from '../../edit/values';
+import type { Edit } from '../../findings/finding';
 import { torqueSpots } from './closing-places';
-import type { Fault, Plan } from './repair';
-import { clauseOf } from './words';
+import { type Fault, outerStep, type Plan } from './repair';
+import { clauseOf, sentenceOf } from './words';
 import { conditionOf, insertion } from './work';
 
 /** What belongs to the final torque alone. */
@@ -30,11 +31,26 @@ export function* snugThenTorque(fault: Fault): Generator<Plan | null> {
   );
   const apart = words !== null && applyEdits(guide.source.text, words) !== null;
   const here = apart ? words : guide.replaceOperation(path, snug);
+  const sentence = newSentence(fault, path, snug);
   for (const spot of torqueSpots(fault, { entries: [final] })) {
     const later = insertion(fault, { entries: [final] }, spot, 'later', conditionOf(fault));
-    const edits = together(here, later?.edits ?? null);
+    const edits = together(here, sentence, later?.edits ?? null);
     if (edits === null) continue;
     const title = `Only ${clauseOf({ snug: target }, model)} here, and tighten it later`;
     yield { kind: 'insert', title, edits, drafts: 1 };
   }
+}
+
+/** The sentence of a draft that a fix wrote, when an operation of it becomes another: none where a person wrote it. */
+function newSentence({ guide, model }: Fault, path: string, becomes: Entry): Edit[] {
+  const step = outerStep(path);
+  const map = step === null ? null : guide.step(step);
+  if (step === null || map === null) return [];
+  const { text, draft, do: list } = dataOf(map, guide.source.reading) as Entry;
+  if (draft !== true || !Array.isArray(list)) return [];
+  const entries = list as readonly Entry[];
+  const { operation } = numbersOf(path);
+  if (text !== sentenceOf(entries, model)) return [];
+  const next = entries.map((one, index) => (index === operation - 1 ? becomes : one));
+  return guide.setKey(step, 'text', sentenceOf(next, model)) ?? [];
 }
