@@ -125,7 +125,7 @@ describe('labour as Markdown', () => {
     ]);
     expect(out).toContain('a\\|b \\# c \\<script\\> \\[x\\](y) \\`z\\` \\*w\\*');
     const tables = out.split('\n').filter((line) => line.startsWith('|'));
-    for (const line of tables) expect(line.split(/(?<!\\)\|/).length).toBe(7);
+    for (const line of tables) expect([5, 7]).toContain(line.split(/(?<!\\)\|/).length);
   });
 });
 
@@ -140,7 +140,7 @@ describe('labour for people', () => {
     const { out } = await labour(
       'kitproof: install/1\ntitle: G\nsections:\n  - title: S\n    steps:\n      - { do: [{ loosen: guard.bolt }], time: 5 min }\n',
     );
-    expect(out).toContain('None of 1 timed step has a low and a high');
+    expect(out).toContain('The one timed step has no low and high');
   });
 
   it('fits eighty columns', async () => {

@@ -58,14 +58,14 @@ function read(text: string) {
 describe('allowances in a configuration', () => {
   it('are percent or shares, by name, on job time or on shift time', () => {
     expect(
-      read('{ personal: 5 %, fatigue: "4%", delay: 0.03, cleaning up: "4,5 %", on: shift-time }').allowance,
+      read('{ personal: 5 %, fatigue: "4%", delay: 0.03, other: "4,5 %", on: shift-time }').allowance,
     ).toEqual({
       on: 'shift-time',
       shares: [
         { name: 'personal', share: 0.05 },
         { name: 'fatigue', share: 0.04 },
         { name: 'delay', share: 0.03 },
-        { name: 'cleaning up', share: 0.045 },
+        { name: 'other', share: 0.045 },
       ],
     });
     expect(printShare(0.1225)).toBe('12.25 %');
@@ -103,6 +103,12 @@ describe('allowances in a configuration', () => {
       kitproof: config/1
       allowances: { personal: 60 %, delay: 40 %, on: shift-time }
       #           ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error[bad-number]: no time is left to work in
+    `);
+    await expectChecked(`
+      # file: kitproof.yaml
+      kitproof: config/1
+      allowances: { personel: 5 %, on: job-time }
+      #             ^^^^^^^^ error[unknown-key]: "personal" was probably meant
     `);
     await expectChecked(`
       # file: kitproof.yaml

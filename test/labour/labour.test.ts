@@ -155,6 +155,30 @@ describe('standard times', () => {
     expect(await of('fit', 2)).toMatchObject({ highest: 6, elapsed: 3 });
   });
 
+  it('may name a kind by one of its words; what looks like a slip is told', async () => {
+    const times = '\n  - { verb: check, kind: damper, time: 4 min }';
+    expect((await labourOf('{ do: [{ check: front-shock, side: left }] }', times)).highest).toBe(4);
+    await expectChecked(`
+      # file: shop.times.yaml
+      kitproof: times/1
+      times:
+        - { verb: check, kind: [wheel, shok], time: 1 min }
+        #                              ^^^^ warning[unknown-part-kind]: did you mean "shock"?
+        - { verb: check, kind: our-own-thing, time: 1 min }
+    `);
+  });
+
+  it('do not hide that the time a step says cannot be read', async () => {
+    const times = '\n  - { verb: check, time: 4 min }';
+    const found = await labourOf('{ id: s, do: [{ check: guard }], time: 5 apples }', times);
+    expect(found).toMatchObject({ highest: 4, unknown: ['s'] });
+    expect(
+      await labourOf('{ id: s, do: [{ check: guard }], time: { low: 1 min, high: 3 min } }', times),
+    ).toMatchObject({
+      unknown: ['s'],
+    });
+  });
+
   it('one unknown operation makes the step at least, and lists it', async () => {
     const found = await labourOf(
       `{ id: known, do: [{ torque: guard.bolt }] }
@@ -312,7 +336,7 @@ describe('quoted hours', () => {
         .map((time) => `{ do: [{ check: guard }], time: ${time} min }`)
         .join('\n'),
       '',
-      { config: 'allowances: { all: 13 %, on: shift-time }\n' },
+      { config: 'allowances: { delay: 13 %, on: shift-time }\n' },
     );
     expect(labour.total.highest).toBeCloseTo(3.755, 9);
     expect(labour.quoted.highest).toBeCloseTo(4.316, 3);

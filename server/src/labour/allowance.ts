@@ -18,6 +18,9 @@ export interface Allowance {
   readonly shares: readonly { readonly name: string; readonly share: number }[];
 }
 
+/** What a share may be for; other keys are findings of the document. */
+const NAMES: ReadonlySet<string> = new Set(['personal', 'fatigue', 'delay', 'other']);
+
 export const NO_ALLOWANCE: Allowance = { on: 'job-time', shares: [] };
 
 /** All the shares together: 0.12 for 12 %. */
@@ -49,7 +52,8 @@ export function readAllowance(
   for (const entry of entries(map, reading)) {
     const name = keyName(entry.key, reading);
     const { value } = entry.value;
-    if (name === null || name === 'on' || (typeof value !== 'string' && typeof value !== 'number')) continue;
+    if (name === null || !NAMES.has(name) || (typeof value !== 'string' && typeof value !== 'number'))
+      continue;
     const place: Place = { uri, span: { start: entry.value.start, end: entry.value.end } };
     const read = readShare(value);
     if (typeof read === 'number') {

@@ -32,6 +32,8 @@ export type Origin =
       readonly sides: number;
       readonly instances: number;
       readonly bolts: number | null;
+      /** What is counted as bolts are holes. */
+      readonly holes: boolean;
       readonly people: number;
     }
   | { readonly type: 'wait'; readonly operation: BoundOperation }
@@ -147,7 +149,7 @@ export function amountsOf(
     const sides = time.eachSide ? sidesWorkedOn(run.stretches) : null;
     const origin: Origin = { type: 'own', time, sides, people };
     amounts.push({ ...amount(set, time, sides ?? 1, people, origin), skill: skill ?? skillAround });
-  } else if (summed && (bare || run.stretches.some((step) => step.lost))) {
+  } else if (summed && (bare || run.stretches.some((step) => step.lost || step.timeLost))) {
     // Nothing to add up, or something of it could not be read.
     unknown = guard;
   }
@@ -161,6 +163,7 @@ interface Use {
   readonly joints: readonly Joint[];
   readonly instances: number;
   readonly bolts: number;
+  readonly holes: boolean;
   readonly sides: readonly Side[];
   /** The part, where the operation is on it and not on something of it. */
   readonly whole: Thing | null;
@@ -175,9 +178,19 @@ function standardAmount(
 ): Omit<Amount, 'skill'> {
   const bolts = entry.per === 'bolt' ? item.bolts : null;
   const people = Math.max(stepPeople, entry.people ?? 1);
-  const { instances, written } = item;
+  const { instances, written, holes } = item;
   const sides = item.sides.length;
-  const origin: Origin = { type: 'standard', operation, written, entry, sides, instances, bolts, people };
+  const origin: Origin = {
+    type: 'standard',
+    operation,
+    written,
+    entry,
+    sides,
+    instances,
+    bolts,
+    holes,
+    people,
+  };
   return amount(item.set, entry.time, instances * (bolts ?? 1), people, origin);
 }
 
@@ -218,13 +231,19 @@ function usesOfTarget(model: Model, step: BoundStep, operation: BoundOperation, 
   const of = (
     thing: Thing,
     joints: readonly Joint[] = [],
-    more: { readonly presence?: Diagram; readonly bolts?: number; readonly whole?: boolean } = {},
+    more: {
+      readonly presence?: Diagram;
+      readonly bolts?: number;
+      readonly holes?: boolean;
+      readonly whole?: boolean;
+    } = {},
   ): Use => ({
     set: diagrams.and(operation.guard, diagrams.and(thing.presence, more.presence ?? 1)),
     kinds: thing.kinds,
     joints,
     instances: instancesOf(step, operation, thing),
     bolts: Math.max(1, more.bolts ?? 1),
+    holes: more.holes === true,
     sides: thing.sided ? sidesOf(step, operation) : [''],
     whole: more.whole === true ? thing : null,
     written,
@@ -247,14 +266,21 @@ function usesOfTarget(model: Model, step: BoundStep, operation: BoundOperation, 
     case 'end':
       return [of(target.end.part)];
     case 'hole':
-      return [of(target.hole.part, [], { bolts: target.hole.count })];
+      return [of(target.hole.part, [], { bolts: target.hole.count, holes: true })];
     case 'face':
       return [of(target.face.part)];
     case 'line':
       return target.lines.map((line) => of(line));
     default: {
       const instances = passesOf(step, operation);
-      const item = { kinds: [], joints: [], instances, bolts: 1, sides: sidesOf(step, operation) };
+      const item = {
+        kinds: [],
+        joints: [],
+        instances,
+        bolts: 1,
+        holes: false,
+        sides: sidesOf(step, operation),
+      };
       return [{ ...item, set: operation.guard, whole: null, written }];
     }
   }

@@ -32,8 +32,15 @@ export interface Access {
   readonly place: Place;
 }
 
-/** Reads the entries of a times document. What cannot be read is left out: the schema's findings say what is wrong with it. */
-export function readStandardTimes(uri: string, reading: Reading): StandardTime[] {
+/**
+ * Reads the entries of a times document. What cannot be read is left out: the schema's findings say what is wrong with it.
+ * @param kindOf the name of the kind that a word stands for.
+ */
+export function readStandardTimes(
+  uri: string,
+  reading: Reading,
+  kindOf: (written: string) => string = (written) => written,
+): StandardTime[] {
   const list = reading.root === null ? undefined : find(reading.root, 'times', reading);
   if (list === undefined) return [];
   const found: StandardTime[] = [];
@@ -45,7 +52,7 @@ export function readStandardTimes(uri: string, reading: Reading): StandardTime[]
     const people = find(value, 'people', reading)?.value.value;
     found.push({
       verbs,
-      kinds: words(value, 'kind', reading),
+      kinds: words(value, 'kind', reading).map(kindOf),
       thread: words(value, 'thread', reading)[0] ?? null,
       hex: words(value, 'hex', reading)[0] ?? null,
       per: words(value, 'per', reading)[0] === 'bolt' ? 'bolt' : 'operation',

@@ -274,6 +274,8 @@ export interface BoundStep {
   readonly skillAround: string | null;
   /** What the step says of its own time; null where it says nothing or nothing that can be read. */
   readonly time: BoundTime | null;
+  /** It says a time of its own, which cannot be read. */
+  readonly timeLost: boolean;
   readonly hasCaution: boolean;
   /** Rules that a caution of this step covers. */
   readonly covered: ReadonlySet<string>;

@@ -44,6 +44,8 @@ function bindStep(run: RunStep, scope: OperationScope): BoundStep {
       lost ||= made.lost;
     }
   }
+  const written = step.cursor.get('time');
+  const time = timeOf(written, scope.quantities);
   const uses = step.operations.length > 0 && step.operations.every((outline) => outline.verb === 'use');
   return {
     path: `${frame.prefix}${step.path}`,
@@ -60,7 +62,8 @@ function bindStep(run: RunStep, scope: OperationScope): BoundStep {
     people: peopleOf(step),
     skill: skillAt(step.cursor),
     skillAround: skillAround(frame, step),
-    time: timeOf(step.cursor.get('time'), scope.quantities),
+    time,
+    timeLost: time === null && (written !== null || lostKeys(step).has('time')),
     hasCaution: step.cursor.get('caution') !== null,
     covered: new Set(itemsAt(step.cursor, 'caution').flatMap((caution) => textsAt(caution, 'covers'))),
     // What a used section holds counts with its own steps.
@@ -99,6 +102,12 @@ function wholly(step: StepOutline): boolean {
     step.operations.every(({ cursor }) => !lost.has(cursor.value as object))
   );
 }
+
+/** The keys of a step whose values could not be read. */
+const lostKeys = ({ cursor }: StepOutline): ReadonlySet<string> =>
+  cursor.document.lost.get(cursor.value as object) ?? NONE;
+
+const NONE: ReadonlySet<string> = new Set();
 
 /** True for a step of a text alone that could not be read. */
 function textLost({ cursor }: StepOutline): boolean {

@@ -304,6 +304,7 @@ function givenStep(operation: BoundOperation): BoundStep {
     passes: [],
     operations: [operation],
     time: null,
+    timeLost: false,
     skill: null,
     skillAround: null,
     people: 1,

@@ -11,7 +11,11 @@ import type { Closure } from './project';
 
 /** What is wrong in a vehicle, a kit, a pack or a file of times itself, whoever uses it. */
 export function judge(document: OpenDocument, library: Library): Finding[] {
-  return [...checkDeclarations(document, library), ...checkPack(document, library), ...checkTimes(document)];
+  return [
+    ...checkDeclarations(document, library),
+    ...checkPack(document, library),
+    ...checkTimes(document, library),
+  ];
 }
 
 /** A guide bound to its vehicle, kits and packs. */

@@ -1,5 +1,6 @@
 import { type Labour, labourOf } from '../labour/labour';
 import { readStandardTimes, type StandardTime } from '../labour/standard-times';
+import { KindTable } from '../model/kinds';
 import type { Model } from '../model/model';
 import { find, items } from '../text/access';
 import type { Document } from './document';
@@ -44,7 +45,11 @@ export async function labourOfGuide(
 
 /** The standard times that count for a guide, of the file that is listed first before those of the next. */
 export function standardTimesOf(closure: Closure): StandardTime[] {
-  return closure.times.flatMap((document) => readStandardTimes(document.uri, document.reading));
+  if (closure.times.length === 0) return [];
+  const kinds = new KindTable(closure.library.packs);
+  return closure.times.flatMap(({ uri, reading }) =>
+    readStandardTimes(uri, reading, (written) => kinds.nameOf(written)),
+  );
 }
 
 /** What a guide, or what is left of it for some variants, takes with the allowances of its configuration. */

@@ -145,12 +145,12 @@ function explained({ elapsed, labour, skill, origin }: Amount, locate: Locate): 
       };
     }
     case 'standard': {
-      const { operation, written, entry, sides, instances, bolts } = origin;
+      const { operation, written, entry, sides, instances, bolts, holes } = origin;
       const more = sides === 0 ? instances : instances / sides;
       const factors = [
         sides < 2 ? null : counted(sides, 'side'),
         more === 1 ? null : String(more),
-        bolts === null ? null : counted(bolts, 'bolt'),
+        bolts === null || bolts === 1 ? null : counted(bolts, holes ? 'hole' : 'bolt'),
         peopleIn(origin),
       ];
       return {

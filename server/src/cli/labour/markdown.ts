@@ -4,7 +4,7 @@ import { variantInWords } from '../variant-option';
 import { printable } from '../width';
 import { counted } from '../words';
 import { printMinutes } from './explain';
-import { type LabourReport, type SummaryRow, sentencesOf, summaryOf } from './report';
+import { type LabourReport, type SummaryRow, sentencesOf, summaryOf, variesIn } from './report';
 
 /** The report as Markdown: the tables of the terminal, to be put into a quote or an issue. */
 export function reportMarkdown(report: LabourReport): string {
@@ -14,7 +14,8 @@ export function reportMarkdown(report: LabourReport): string {
   const skills = rows.filter(({ sort }) => sort === 'skill');
   const hours = (figures: Figures | null, key: 'at50' | 'at90') =>
     figures === null ? '' : printHours(figures[key], hourStep);
-  const heads = ['lowest 50 %', 'lowest 90 %', 'highest 50 %', 'highest 90 %'];
+  const both = variesIn(rows);
+  const heads = both ? ['lowest 50 %', 'lowest 90 %', 'highest 50 %', 'highest 90 %'] : ['50 %', '90 %'];
   const table = (first: string, list: readonly SummaryRow[]): string[] => [
     line([first, ...heads]),
     `| --- |${' ---: |'.repeat(heads.length)}`,
@@ -25,8 +26,7 @@ export function reportMarkdown(report: LabourReport): string {
       const clock = sort === 'on the clock';
       const cells = [
         strong ? `**${words}**` : words,
-        hours(lowest, 'at50'),
-        hours(lowest, 'at90'),
+        ...(both ? [hours(lowest, 'at50'), hours(lowest, 'at90')] : []),
         hours(highest, 'at50'),
         clock ? '' : hours(highest, 'at90'),
       ];

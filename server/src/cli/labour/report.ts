@@ -73,6 +73,14 @@ export function summaryOf(labour: Labour): SummaryRow[] {
   ];
 }
 
+/** Whether lowest and highest differ anywhere; where they do not, one pair of figures says it all. */
+export function variesIn(rows: readonly SummaryRow[]): boolean {
+  return rows.some(
+    ({ lowest, highest }) =>
+      lowest !== null && (lowest.expected !== highest.expected || lowest.at90 !== highest.at90),
+  );
+}
+
 /** `job time` or `shift time`. */
 export const baseInWords = ({ allowance }: Labour): string => allowance.on.replace('-', ' ');
 
@@ -84,7 +92,7 @@ export function sentencesOf(labour: Labour, whole: boolean): string[] {
   if (timed > 0)
     out.push(
       ranged === 0
-        ? `None of ${counted(timed, 'timed step')} has a low and a high, so that 50 % and 90 % are the same: how far the job may run over is not known.`
+        ? `${timed === 1 ? 'The one timed step has no' : `None of the ${timed} timed steps has a`} low and high, so that 50 % and 90 % are the same: how far the job may run over is not known.`
         : `Half of such jobs are done within the 50 % figure, nine in ten within the 90 % figure. ${rangedInWords(timed, ranged)}`,
     );
   if (whole && ranged > 0)
@@ -114,7 +122,10 @@ export function sentencesOf(labour: Labour, whole: boolean): string[] {
 }
 
 function rangedInWords(timed: number, ranged: number): string {
-  if (ranged === timed) return `Each of the ${counted(timed, 'timed step')} has a low and a high.`;
+  if (ranged === timed)
+    return timed === 1
+      ? 'The one timed step has a low and a high.'
+      : `Each of the ${timed} timed steps has a low and a high.`;
   return `Of ${counted(timed, 'timed step')} ${ranged} ${ranged === 1 ? 'has' : 'have'} a low and a high; the rest count as if they were certain, so the true range is wider.`;
 }
 

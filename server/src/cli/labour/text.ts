@@ -5,7 +5,7 @@ import { variantInWords } from '../variant-option';
 import { padded, paddedLeft, printable, shorten, widthOf, wrap } from '../width';
 import { counted } from '../words';
 import { type ExplainedMinutes, type ExplainedStep, printMinutes } from './explain';
-import { type LabourReport, type SummaryRow, sentencesOf, summaryOf } from './report';
+import { type LabourReport, type SummaryRow, sentencesOf, summaryOf, variesIn } from './report';
 
 /** The report for people: the table, what it means, what is not known; with `--explain` every step before it. */
 export function reportText(report: LabourReport, colours: Colours, terminal: number | null): string {
@@ -27,11 +27,7 @@ export function reportText(report: LabourReport, colours: Colours, terminal: num
 
 function tables({ labour, hourStep }: LabourReport, colours: Colours, columns: number): string[][] {
   const rows = summaryOf(labour);
-  // Where no variant differs from another one pair of figures says it all.
-  const both = rows.some(
-    ({ lowest, highest }) =>
-      lowest !== null && (lowest.expected !== highest.expected || lowest.at90 !== highest.at90),
-  );
+  const both = variesIn(rows);
   const hours = (figures: Figures | null) =>
     figures === null ? ['', ''] : [figures.at50, figures.at90].map((one) => printHours(one, hourStep));
   const cellsOf = ({ sort, lowest, highest }: SummaryRow): string[] => {
