@@ -12,7 +12,7 @@ export function checkTimes(document: OpenDocument, library: Library): Finding[] 
   if (document.kind !== 'times') return [];
   const report = new Report();
   const root = Cursor.of(document);
-  const kinds = new KindTable(library.packs);
+  const kinds = library.known?.kinds ?? new KindTable(library.packs);
   const names = new Set(entriesAt(root, 'access').map(([name]) => name));
   for (const entry of itemsAt(root, 'times')) {
     for (const kind of itemsAt(entry, 'kind')) {

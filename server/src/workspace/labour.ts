@@ -46,7 +46,8 @@ export async function labourOfGuide(
 /** The standard times that count for a guide, of the file that is listed first before those of the next. */
 export function standardTimesOf(closure: Closure): StandardTime[] {
   if (closure.times.length === 0) return [];
-  const kinds = new KindTable(closure.library.packs);
+  const { known, packs } = closure.library;
+  const kinds = known?.kinds ?? new KindTable(packs);
   return closure.times.flatMap(({ uri, reading }) =>
     readStandardTimes(uri, reading, (written) => kinds.nameOf(written)),
   );

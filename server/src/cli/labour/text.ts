@@ -17,12 +17,17 @@ export function reportText(report: LabourReport, colours: Colours, terminal: num
     [head, ...(fixed === '' ? [] : [colours.cyan(printable(`with ${fixed}`))])],
     ...(steps ?? []).map((step) => stepBlock(step, file, colours, columns)),
     ...tables(report, colours, columns),
-    sentencesOf(labour, steps !== null).flatMap((sentence) =>
-      wrap(printable(sentence), columns - 4).map((line, index) => `  ${index === 0 ? '' : '  '}${line}`),
-    ),
+    sentencesOf(labour, steps !== null).flatMap((sentence) => hanging(sentence, columns - 4)),
     ...unknownBlock(report, colours, columns),
   ];
   return `${blocks.map((lines) => lines.join('\n')).join('\n\n')}\n`;
+}
+
+/** A sentence whose further lines stand in a little; a figure keeps its % sign beside it. */
+function hanging(sentence: string, width: number): string[] {
+  return wrap(printable(sentence.replaceAll(' %', '\u00a0%')), width).map(
+    (line, index) => `  ${index === 0 ? '' : '  '}${line.replaceAll('\u00a0', ' ')}`,
+  );
 }
 
 function tables({ labour, hourStep }: LabourReport, colours: Colours, columns: number): string[][] {
