@@ -165,3 +165,36 @@ describe('what is known of an offered word', () => {
     expect(await client.request('completionItem/resolve', bare)).toEqual(bare);
   });
 });
+
+describe('what hours are made of', () => {
+  const TIMES =
+    'kitproof: times/1\naccess: { undertray: 6 min, dash: 9 min }\ntimes:\n  - { verb: check, time: 1 min, skill: brake fitter }\n';
+  const times = async (old: string, line: string) =>
+    labels(await offered(TIMES, old, line, { uri: 'file:///shop/a.times.yaml' }));
+
+  it('offers the skills that are named already, and the places that may be got to', async () => {
+    const guide = BASE.replace('      - id: off\n', '      - id: off\n        skill: electrician\n');
+    expect(
+      labels(await offered(guide, '      - id: back\n', '      - id: back\n        skill: |\n')),
+    ).toContain('electrician');
+    await client.end();
+    expect(await times('time: 1 min', 'time: 1 min, access: |')).toEqual(['undertray', 'dash']);
+    await client.end();
+    expect(await times('time: 1 min,', 'access: dash, |')).toContain('hex');
+    await client.end();
+    expect(await times('dash: 9 min', '|')).toContain('wheel-arch-liner');
+  });
+
+  it('offers what an allowance is for, and what it is of', async () => {
+    const config = 'kitproof: config/1\nallowances: { personal: 5 %, on: job-time }\n';
+    const uri = 'file:///shop/kitproof.yaml';
+    const keys = labels(await offered(config, 'on: job-time', '|', { uri }));
+    expect(keys).toEqual(expect.arrayContaining(['on', 'fatigue', 'delay', 'other']));
+    expect(keys).not.toContain('personal');
+    await client.end();
+    expect(labels(await offered(config, 'on: job-time', 'on: |', { uri }))).toEqual([
+      'job-time',
+      'shift-time',
+    ]);
+  });
+});
