@@ -1,6 +1,6 @@
 import * as vscode from 'vscode';
 import { saysItIsOurs } from './first-key';
-import { LANGUAGE } from './language-server';
+import { LANGUAGE } from './language';
 
 /**
  * Gives documents that are ours by their first key their language: the editor itself goes by the ending, and takes a

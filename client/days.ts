@@ -1,13 +1,11 @@
-/** Days as documents write them: `2031-04-30`, where the writer is. */
-export function dayOf(date: Date): string {
-  const two = (figure: number) => String(figure).padStart(2, '0');
-  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}`;
-}
+import { localDay } from '../server/src/workspace/today';
 
 /** The same day of the next year; the last of February where that year has no such day. */
 export function yearAfter(date: Date): string {
   const next = new Date(date.getFullYear() + 1, date.getMonth(), date.getDate());
-  return dayOf(next.getMonth() === date.getMonth() ? next : new Date(next.getFullYear(), next.getMonth(), 0));
+  return localDay(
+    next.getMonth() === date.getMonth() ? next : new Date(next.getFullYear(), next.getMonth(), 0),
+  );
 }
 
 /** Whether a text is a day of the calendar, and not over yet. */
@@ -15,5 +13,5 @@ export function isComingDay(text: string, today: Date): boolean {
   const match = /^(\d{4})-(\d\d)-(\d\d)$/.exec(text);
   if (match === null) return false;
   const [year, month, day] = match.slice(1).map(Number) as [number, number, number];
-  return dayOf(new Date(year, month - 1, day)) === text && text >= dayOf(today);
+  return localDay(new Date(year, month - 1, day)) === text && text >= localDay(today);
 }

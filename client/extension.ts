@@ -2,15 +2,15 @@ import * as vscode from 'vscode';
 import { claimYaml } from './claim';
 import { GuideTree } from './guide-tree';
 import { LabourStatus } from './labour-status';
-import { LanguageServer } from './language-server';
+import { type ClientMaker, LanguageServer } from './language-server';
 import { newDocument } from './new-document';
 import { Preview } from './preview/preview';
 import { waiveCommand } from './waive';
 import { checkedInWords } from './words';
 
-/** Started by the editor on a document of ours, or in a folder that holds one. */
-export async function activate(context: vscode.ExtensionContext): Promise<void> {
-  const server = new LanguageServer(context);
+/** Everything of the extension that is the same on a machine and in a browser. */
+export async function begin(context: vscode.ExtensionContext, makeClient: ClientMaker): Promise<void> {
+  const server = new LanguageServer(context, makeClient);
   const preview = new Preview(context.extensionUri, server);
   const command = (name: string, work: (argument: string) => unknown) =>
     context.subscriptions.push(vscode.commands.registerCommand(`kitproof.${name}`, work));

@@ -1,6 +1,7 @@
 import * as vscode from 'vscode';
 import { LABOUR_REQUEST, type LabourView } from '../server/src/lsp/guide-view-types';
-import { LANGUAGE, type LanguageServer } from './language-server';
+import { LANGUAGE } from './language';
+import type { LanguageServer } from './language-server';
 import { Settling } from './settling';
 import { hoursInWords, labourInSentences } from './words';
 

@@ -1,45 +1,41 @@
 import * as vscode from 'vscode';
 import {
+  type BaseLanguageClient,
   CloseAction,
   ErrorAction,
-  LanguageClient,
   type LanguageClientOptions,
-  type ServerOptions,
   State,
-  TransportKind,
   type WorkspaceEdit,
-} from 'vscode-languageclient/node';
+} from 'vscode-languageclient';
 import { CHECK_REQUEST, type CheckedView } from '../server/src/lsp/guide-view-types';
+import { answerForFiles } from './files';
+import { LANGUAGE } from './language';
+import { Restarts } from './restarts';
 
-export const LANGUAGE = 'kitproof';
+/** Makes the client and, when it starts, its server: a process where there is a machine, a worker in a browser. */
+export type ClientMaker = (
+  context: vscode.ExtensionContext,
+  options: LanguageClientOptions,
+) => BaseLanguageClient;
 
-/** More crashes than this within five minutes, and the server stays down until it is asked for. */
-const MOST_CRASHES = 4;
-const CRASH_WINDOW = 5 * 60_000;
-
-/** The language server as a process of its own, from the program beside the extension. */
+/** The language server, whatever it runs in. */
 export class LanguageServer implements vscode.Disposable {
-  private readonly client: LanguageClient;
+  private readonly client: BaseLanguageClient;
+  private readonly restarts = new Restarts();
   private turns: Promise<void> = Promise.resolve();
   private readonly changed = new vscode.EventEmitter<void>();
   /** What was asked before may have another answer now: the server came or went, a text or a finding changed. */
   readonly onDidChange = this.changed.event;
   private readonly disposables: vscode.Disposable[] = [this.changed];
 
-  constructor(context: vscode.ExtensionContext) {
-    const module = context.asAbsolutePath('dist/cli.js');
-    const run = { module, args: ['server'], transport: TransportKind.stdio };
-    const server: ServerOptions = {
-      run,
-      debug: {
-        ...run,
-        options: { execArgv: ['--inspect=6069'], env: { ...process.env, KITPROOF_DEBUG: '1' } },
-      },
-    };
-    const crashes: number[] = [];
+  constructor(context: vscode.ExtensionContext, makeClient: ClientMaker) {
     const options: LanguageClientOptions = {
       documentSelector: [{ language: LANGUAGE }],
-      initializationOptions: { ...vscode.workspace.getConfiguration('kitproof') },
+      initializationOptions: {
+        // As data: what the editor gives has functions beside the settings, which no worker can be sent.
+        ...JSON.parse(JSON.stringify(vscode.workspace.getConfiguration('kitproof'))),
+        catalogue: catalogueOf(context.extensionUri),
+      },
       // Without a section of settings to watch, the editor would not tell of their changes.
       synchronize: { configurationSection: 'kitproof' },
       outputChannelName: 'Kitproof',
@@ -47,30 +43,28 @@ export class LanguageServer implements vscode.Disposable {
       diagnosticPullOptions: { onChange: true, onSave: false },
       errorHandler: {
         error: () => ({ action: ErrorAction.Continue }),
-        closed: () => {
-          const now = Date.now();
-          crashes.push(now);
-          if (crashes.filter((then) => now - then < CRASH_WINDOW).length <= MOST_CRASHES)
-            return { action: CloseAction.Restart, handled: true };
-          return {
-            action: CloseAction.DoNotRestart,
-            message:
-              'Kitproof stopped several times, so it was not started again. "Kitproof: Restart the server" tries once more.',
-          };
-        },
+        closed: () =>
+          this.restarts.crashed(Date.now())
+            ? { action: CloseAction.Restart, handled: true }
+            : {
+                action: CloseAction.DoNotRestart,
+                message:
+                  'Kitproof stopped several times, so it was not started again. "Kitproof: Restart the server" tries once more.',
+              },
       },
     };
-    this.client = new LanguageClient('kitproof', 'Kitproof', server, options);
+    this.client = makeClient(context, options);
     this.client.registerFeature({
-      // What this client can do beside the protocol: ask why a finding is accepted.
+      // What this client can do beside the protocol: ask why a finding is accepted, read what only the editor can.
       fillClientCapabilities: (capabilities) => {
-        capabilities.experimental = { ...capabilities.experimental, kitproof: { waive: true } };
+        capabilities.experimental = { ...capabilities.experimental, kitproof: { waive: true, files: true } };
       },
       initialize: () => undefined,
       getState: () => ({ kind: 'static' }),
       clear: () => undefined,
     });
     this.disposables.push(
+      ...answerForFiles(this.client, context.extensionUri),
       this.client.onDidChangeState(() => this.changed.fire()),
       vscode.workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
         if (document.languageId === LANGUAGE && contentChanges.length > 0) this.changed.fire();
@@ -84,9 +78,11 @@ export class LanguageServer implements vscode.Disposable {
   }
 
   restart(): Promise<void> {
-    return this.turn('could not be started again', () =>
-      this.client.state === State.Stopped ? this.client.start() : this.client.restart(),
-    );
+    this.restarts.forget();
+    return this.turn('could not be started again', async () => {
+      if (this.client.state !== State.Stopped) await this.client.stop();
+      await this.client.start();
+    });
   }
 
   /** One at a time: a server that is about to start can be neither stopped nor asked. */
@@ -136,6 +132,12 @@ export class LanguageServer implements vscode.Disposable {
     for (const one of this.disposables) one.dispose();
     void this.client.dispose().catch(() => undefined);
   }
+}
+
+/** What is said of the rules, where the editor can show it: what is only on the network it would open outside. */
+function catalogueOf(extension: vscode.Uri): string | null {
+  if (/^https?$/.test(extension.scheme)) return null;
+  return vscode.Uri.joinPath(extension, 'schemas', 'rules.md').toString();
 }
 
 const inWords = (error: unknown): string => (error instanceof Error ? error.message : String(error));

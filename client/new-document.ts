@@ -26,7 +26,14 @@ export async function newDocument(kind: NewKind): Promise<void> {
   if (await exists(uri)) {
     void vscode.window.showWarningMessage(`Kitproof: there is a ${fileName} already. Nothing was written.`);
   } else {
-    await vscode.workspace.fs.writeFile(uri, new TextEncoder().encode(text));
+    try {
+      await vscode.workspace.fs.writeFile(uri, new TextEncoder().encode(text));
+    } catch {
+      void vscode.window.showWarningMessage(
+        `Kitproof: ${fileName} could not be written. Can files be made in this folder?`,
+      );
+      return;
+    }
   }
   const editor = await vscode.window.showTextDocument(uri);
   const place = editor.document.positionAt(cursor);

@@ -1,4 +1,3 @@
-import { randomBytes } from 'node:crypto';
 import * as vscode from 'vscode';
 import {
   GUIDE_REQUEST,
@@ -7,7 +6,8 @@ import {
   type LedgerView,
 } from '../../server/src/lsp/guide-view-types';
 import { looksLikeGuide } from '../first-key';
-import { LANGUAGE, type LanguageServer } from '../language-server';
+import { LANGUAGE } from '../language';
+import type { LanguageServer } from '../language-server';
 import { Settling } from '../settling';
 import type { FromPage, ToPage } from './messages';
 import { shellOf } from './shell';
@@ -88,7 +88,7 @@ export class Preview implements vscode.Disposable {
       cspSource: webview.cspSource,
       script: webview.asWebviewUri(vscode.Uri.joinPath(dist, 'preview.js')).toString(),
       style: webview.asWebviewUri(vscode.Uri.joinPath(dist, 'preview-style.css')).toString(),
-      nonce: randomBytes(24).toString('base64url'),
+      nonce: nonce(),
     });
   }
 
@@ -190,4 +190,10 @@ export class Preview implements vscode.Disposable {
     this.panel?.dispose();
     for (const one of this.disposables) one.dispose();
   }
+}
+
+/** What nobody can guess, in letters and figures. */
+function nonce(): string {
+  const bytes = crypto.getRandomValues(new Uint8Array(24));
+  return [...bytes].map((byte) => byte.toString(16).padStart(2, '0')).join('');
 }

@@ -30,8 +30,8 @@ const FILES = [
   'schemas/words.md',
 ];
 
-/** What only the checkout and npm need of package.json. */
-const DEVELOPMENT = ['private', 'bin', 'files', 'scripts', 'devDependencies', 'dependencies'];
+/** What only the checkout and npm need of package.json; `type` stands in `dist/`. */
+const DEVELOPMENT = ['private', 'type', 'bin', 'files', 'scripts', 'devDependencies', 'dependencies'];
 
 /** Packs the extension into a file, and gives its path. */
 export async function packageExtension(out = null) {
@@ -47,6 +47,8 @@ export async function packageExtension(out = null) {
     writeFileSync(join(stage, 'README.md'), pageOf(readFileSync(join(root, 'README.md'), 'utf8')));
     for (const key of DEVELOPMENT) delete manifest[key];
     delete manifest.engines.node;
+    // Of a package of modules an editor in a browser starts nothing, while Node runs the program as modules only by such a word.
+    writeFileSync(join(stage, 'dist', 'package.json'), `${JSON.stringify({ type: 'module' })}\n`);
     writeFileSync(join(stage, 'package.json'), `${JSON.stringify(manifest, null, 2)}\n`);
     mkdirSync(dirname(target), { recursive: true });
     const words = ['package', '--no-dependencies', '--skip-license', '--allow-missing-repository'];

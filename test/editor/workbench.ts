@@ -53,10 +53,25 @@ export interface Workbench {
 }
 
 /**
+ * Where the extension is run: on the machine that serves the editor, or in the browser that shows it, which gets files only
+ * through the editor, by uris that are no paths.
+ */
+export type Host = 'machine' | 'browser';
+
+/** The editor runs what has a `browser` entry there by this alone; the package is the same. */
+const HOSTS: Readonly<Record<Host, object>> = {
+  machine: {},
+  browser: { 'remote.extensionKind': { 'kitproof.kitproof': ['web'] } },
+};
+
+/**
  * Installs the extension in a new editor and opens a folder in it.
  * @param files what the folder holds, by path.
  */
-export async function openWorkbench(files: ReadonlyMap<string, string>): Promise<Workbench> {
+export async function openWorkbench(
+  files: ReadonlyMap<string, string>,
+  host: Host = 'machine',
+): Promise<Workbench> {
   const home = mkdtempSync(join(tmpdir(), 'kitproof-workbench-'));
   const folder = join(home, 'guides');
   for (const [name, text] of files) {
@@ -65,7 +80,7 @@ export async function openWorkbench(files: ReadonlyMap<string, string>): Promise
   }
   const data = join(home, 'data');
   mkdirSync(join(data, 'data', 'User'), { recursive: true });
-  writeFileSync(join(data, 'data', 'User', 'settings.json'), JSON.stringify(SETTINGS));
+  writeFileSync(join(data, 'data', 'User', 'settings.json'), JSON.stringify({ ...SETTINGS, ...HOSTS[host] }));
   const program = join(needed('KITPROOF_WORKBENCH'), 'out', 'server-main.js');
   const common = [
     '--accept-server-license-terms',

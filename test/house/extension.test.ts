@@ -42,9 +42,12 @@ describe('the extension as it is packed', () => {
       'extension/client/walkthrough/vehicle.md',
       'extension/dist/cli.js',
       'extension/dist/extension.cjs',
+      'extension/dist/package.json',
       'extension/dist/packs.js',
       'extension/dist/preview-style.css',
       'extension/dist/preview.js',
+      'extension/dist/web/extension.js',
+      'extension/dist/web/server.js',
       'extension/package.json',
       'extension/readme.md',
       'extension/schemas/house-rules.md',
@@ -55,10 +58,11 @@ describe('the extension as it is packed', () => {
   });
 
   it('leads only to files that it holds', () => {
-    const { contributes, main, icon } = manifest;
+    const { contributes, main, browser, icon } = manifest;
     const [language] = contributes.languages;
     const paths = [
       main,
+      browser,
       icon,
       language!.configuration,
       ...Object.values(language!.icon),
@@ -69,6 +73,15 @@ describe('the extension as it is packed', () => {
     ];
     for (const path of paths) expect(files.has(`extension/${path.replace('./', '')}`), path).toBe(true);
     expect(files.get('extension/readme.md')).not.toMatch(/\]\((?!https:)/);
+  });
+
+  it('is started in a browser as well as on a machine', () => {
+    expect(manifest.browser).toMatch(/\.js$/);
+    // Of a package of modules an editor in a browser starts nothing.
+    expect(manifest.type).toBeUndefined();
+    expect(JSON.parse(files.get('extension/dist/package.json')!)).toEqual({ type: 'module' });
+    expect(manifest.capabilities.virtualWorkspaces.supported).toBe(true);
+    expect(files.get('extension/dist/web/extension.js')).not.toMatch(/require\("(?!vscode")/);
   });
 
   it('has a command for each that it registers, and a description for each setting', () => {
@@ -92,7 +105,7 @@ describe('the extension as it is packed', () => {
 
   it('works in a workspace that is not trusted, and knows no address to call', () => {
     expect(manifest.capabilities.untrustedWorkspaces.supported).toBe(true);
-    for (const name of ['extension.cjs', 'cli.js', 'preview.js']) {
+    for (const name of ['extension.cjs', 'cli.js', 'preview.js', 'web/extension.js', 'web/server.js']) {
       const code = files.get(`extension/dist/${name}`)!;
       expect(code.length, name).toBeGreaterThan(1000);
       expect(code, name).not.toMatch(
@@ -104,9 +117,13 @@ describe('the extension as it is packed', () => {
 
 interface Manifest {
   readonly main: string;
+  readonly browser: string;
+  readonly type?: unknown;
   readonly icon: string;
   readonly activationEvents: readonly string[];
-  readonly capabilities: { readonly untrustedWorkspaces: { readonly supported: unknown } };
+  readonly capabilities: Readonly<
+    Record<'untrustedWorkspaces' | 'virtualWorkspaces', { readonly supported: unknown }>
+  >;
   readonly contributes: {
     readonly languages: readonly {
       readonly extensions: readonly string[];

@@ -138,12 +138,16 @@ export class Client {
 }
 
 /** A server in this process, over files in memory; the protocol between is the real one. */
-export function inMemory(contents: ReadonlyMap<string, string>, catalogue: string | null = null): Client {
+export function inMemory(
+  contents: ReadonlyMap<string, string>,
+  catalogue: string | null = null,
+  today = '2026-03-14',
+): Client {
   const toServer = new PassThrough();
   const toClient = new PassThrough();
   const server = createConnection(new StreamMessageReader(toServer), new StreamMessageWriter(toClient));
   // The node side ends the process at `exit`; here the process is the test's.
-  startSession(server, { files: memoryFiles(contents), today: () => '2026-03-14', version: '0', catalogue });
+  startSession(server, { files: memoryFiles(contents), today: () => today, version: '0', catalogue });
   server.listen();
   const connection = createMessageConnection(
     new StreamMessageReader(toClient),

@@ -14,6 +14,12 @@ function projectOf(contents: Record<string, string>) {
   return { map, files, project: new Project(files, standardPacks()) };
 }
 
+/** After a few turns of everything else. */
+async function settled<Value>(value: Value): Promise<Value> {
+  for (let turn = 0; turn < 3; turn++) await new Promise<void>((resolve) => setImmediate(() => resolve()));
+  return value;
+}
+
 describe('documents', () => {
   it('are ours by their first key, whatever their name', async () => {
     const { project } = projectOf({
@@ -38,6 +44,19 @@ describe('documents', () => {
     expect(await project.open('/a/g.yaml')).toBe(before);
     project.forget('/a/g.yaml');
     expect((await project.open('/a/g.yaml'))?.text).toContain('# later');
+  });
+
+  it('are what stands there last, where they change while they are read', async () => {
+    const { map, files } = projectOf({ '/a/g.yaml': GUIDE });
+    const slow = { ...files, read: async (name: string) => settled(await files.read(name)) };
+    const project = new Project(slow, standardPacks());
+    const first = project.open('/a/g.yaml');
+    await settled(null);
+    map.set('/a/g.yaml', `${GUIDE}# later\n`);
+    project.forget('/a/g.yaml');
+    const later = expect.objectContaining({ text: `${GUIDE}# later\n` });
+    expect(await Promise.all([first, project.open('/a/g.yaml')])).toEqual([later, later]);
+    expect(await project.open('/a/g.yaml')).toEqual(later);
     map.delete('/a/g.yaml');
     project.forget('/a/g.yaml');
     expect(await project.open('/a/g.yaml')).toBeNull();

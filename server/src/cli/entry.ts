@@ -5,6 +5,7 @@ import { text } from 'node:stream/consumers';
 import { glob } from 'tinyglobby';
 import { diskFiles } from '../workspace/disk';
 import { nameOfPath } from '../workspace/paths';
+import { localDay } from '../workspace/today';
 import type { Io } from './io';
 import { main } from './main';
 
@@ -54,9 +55,3 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 });
 
 process.exitCode = await main(process.argv.slice(2), io);
-
-/** The day where the program runs, as `2026-03-14`. */
-function localDay(now: Date): string {
-  const two = (figure: number) => String(figure).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-}

@@ -20,7 +20,8 @@ import type { Settings } from './settings';
 
 /** What the machine around a session gives it; the one difference between a process and a browser worker. */
 export interface Host {
-  readonly files: Files;
+  /** The machine's own files; null where all files are the client's. */
+  readonly files: Files | null;
   /** Today where the writer is, `2026-03-14`. */
   today(): string;
   /** Of the program, for `initialize`. */
@@ -30,6 +31,9 @@ export interface Host {
   /** Whether the client has been silent for a while; without it there are no rehearsals. */
   readonly isQuiet?: () => boolean;
 }
+
+/** After so long nothing more is expected of a client for the moment, ms. */
+export const SILENCE = 100;
 
 /** What every feature of the editor works with. */
 export interface Context {

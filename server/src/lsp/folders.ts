@@ -6,10 +6,13 @@ import {
   type WorkDoneProgressServerReporter,
 } from 'vscode-languageserver/lib/common/api.js';
 import { isYamlName } from '../workspace/document';
-import { baseName } from '../workspace/paths';
+import { baseName, folderOf } from '../workspace/paths';
 import { filesBelow, isIgnored } from '../workspace/scan';
 import type { Context } from './context';
 import { nameOfUri } from './uris';
+
+/** Files that are read side by side. */
+const AT_A_TIME = 32;
 
 /** Whether a name is that of a settings file, which changes what all below it means. */
 export const isSettingsName = (name: string): boolean =>
@@ -30,6 +33,11 @@ export class Folders {
   /** When all looking that was begun is done. */
   scanned(): Promise<void> {
     return this.scanning;
+  }
+
+  /** Whether a folder is one of those that are open. */
+  isOpen(folder: string): boolean {
+    return this.folders.has(folder);
   }
 
   /** Whether a document is checked even while it is not open. */
@@ -151,14 +159,18 @@ export class Folders {
   }
 
   private async look(progress: WorkDoneProgressServerReporter | null): Promise<void> {
-    const { checker, settings, texts } = this.context;
+    const { checker, project, settings, texts } = this.context;
     const found = new Set<string>();
     if (settings.values.checkWorkspace) {
       for (const folder of [...this.folders].sort())
         for (const name of await filesBelow(texts, folder)) found.add(name);
     }
+    const names = [...found];
     let read = 0;
     for (const name of found) {
+      // Some at a time, side by side: where an editor is asked for them, each answer takes its time.
+      if (read % AT_A_TIME === 0)
+        await Promise.all(names.slice(read, read + AT_A_TIME).map((one) => project.open(one)));
       progress?.report(Math.floor((100 * read++) / found.size), `Reading: ${read} of ${found.size}`);
       if (!(await this.wanted(name))) continue;
       this.there.add(name);
@@ -168,5 +180,6 @@ export class Folders {
   }
 }
 
+/** A folder's name as the rest of the program has it; a root keeps its slash. */
 const withoutSlash = (name: string): string =>
-  name.length > 1 && name.endsWith('/') ? name.slice(0, -1) : name;
+  name.endsWith('/') && folderOf(name) !== name ? name.slice(0, -1) : name;

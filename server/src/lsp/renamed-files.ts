@@ -6,7 +6,7 @@ import { answering, type Context, type Feature, rangeOf } from './context';
 import { changesOf } from './edits';
 import { nameOfUri } from './uris';
 
-const FILTERS = [{ scheme: 'file', pattern: { glob: '**/*' } }];
+const FILTERS = [{ pattern: { glob: '**/*' } }];
 
 /** A file or folder is moved or renamed: every path that leads to it, and those that it writes itself, are changed with it. */
 export const renamedFiles: Feature = {

@@ -13,6 +13,7 @@ import { Guides } from '../workspace/guides';
 import { standardPacks } from '../workspace/packs';
 import { Project } from '../workspace/project';
 import { NameIndex } from '../workspace/uses';
+import { ClientFiles, filesFor } from './client-files';
 import { type Context, type Host, rangeOf } from './context';
 import { Decorations } from './decorations';
 import { features } from './features';
@@ -49,6 +50,7 @@ class Session implements Context {
   readonly names = new NameIndex();
   readonly rulePages: RulePages;
   private readonly folders: Folders;
+  private readonly clientFiles: ClientFiles;
   private readonly decorations: Decorations;
   private readonly pulls: boolean;
   private readonly uris = new Map<string, string>();
@@ -61,12 +63,13 @@ class Session implements Context {
     this.client = parameters.capabilities;
     this.settings.take(parameters.initializationOptions);
     this.pulls = this.client.textDocument?.diagnostic !== undefined;
-    this.texts = new EditorFiles(host.files);
+    this.clientFiles = new ClientFiles(connection, this.client, (folder) => this.folders.isOpen(folder));
+    this.texts = new EditorFiles(filesFor(host.files, this.clientFiles));
     this.project = new Project(this.texts, standardPacks());
     this.guides = new Guides(this.project);
     this.folders = new Folders(this);
     this.decorations = new Decorations(this);
-    this.rulePages = new RulePages(this, host.catalogue);
+    this.rulePages = new RulePages(this, host.catalogue ?? catalogueIn(parameters));
     const reports = new Reports(this);
     const rehearsal = host.isQuiet && new Rehearsal(this, host.isQuiet);
     const outlet = this.pulls
@@ -196,6 +199,15 @@ class Session implements Context {
       this.decorations.refresh();
       await folders.scan();
     });
-    connection.onDidChangeWatchedFiles(({ changes }) => folders.changed(changes));
+    connection.onDidChangeWatchedFiles(({ changes }) => {
+      this.clientFiles.forget();
+      return folders.changed(changes);
+    });
   }
+}
+
+/** The name of the catalogue of rules that a client brings along. */
+function catalogueIn({ initializationOptions }: InitializeParams): string | null {
+  const uri = (initializationOptions as { catalogue?: unknown } | null | undefined)?.catalogue;
+  return typeof uri === 'string' ? nameOfUri(uri) : null;
 }

@@ -7,11 +7,9 @@ import {
   StreamMessageWriter,
 } from 'vscode-languageserver/node.js';
 import { nameOfPath } from '../workspace/paths';
-import type { Host } from './context';
+import { localDay } from '../workspace/today';
+import { type Host, SILENCE } from './context';
 import { startSession } from './session';
-
-/** After so long nothing more is expected for the moment, ms. */
-const SILENCE = 100;
 
 /** The language server over standard input and output; resolves when the client is gone. */
 export function serveStdio(host: Pick<Host, 'files' | 'version'>): Promise<void> {
@@ -25,6 +23,7 @@ export function serveStdio(host: Pick<Host, 'files' | 'version'>): Promise<void>
   let heard = performance.now();
   startSession(connection, {
     ...host,
+    // An editor stays open over midnight.
     today: () => localDay(new Date()),
     catalogue: nameOfPath(CATALOGUE),
     isQuiet: () => performance.now() - heard > SILENCE,
@@ -42,9 +41,3 @@ export function serveStdio(host: Pick<Host, 'files' | 'version'>): Promise<void>
 
 /** Beside the folder of the bundled program. Where it is not there, findings lead nowhere. */
 const CATALOGUE = fileURLToPath(new URL('../schemas/rules.md', import.meta.url));
-
-/** The day where the program runs, as `2026-03-14`. An editor stays open over midnight. */
-function localDay(now: Date): string {
-  const two = (figure: number) => String(figure).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-}

@@ -58,6 +58,8 @@ export class EditorFiles implements Files {
 
   constructor(private readonly files: Files) {}
 
+  readonly isTop = (folder: string): boolean => this.files.isTop?.(folder) === true;
+
   async read(name: string): Promise<string | null> {
     return this.open.get(name)?.text ?? this.files.read(name);
   }

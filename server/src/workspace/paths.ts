@@ -10,6 +10,9 @@ function rootOf(name: string): string {
   return name[1] === ':' ? name.slice(0, 2) : '';
 }
 
+/** Whether a name is of a place that has a scheme, not a path of a machine. */
+export const hasScheme = (name: string): boolean => name.indexOf('://') > 0;
+
 /** A path of this machine as a name: `/` throughout, an upper-case drive. */
 export function nameOfPath(path: string): string {
   const name = path.replaceAll('\\', '/');

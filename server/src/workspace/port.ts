@@ -1,3 +1,5 @@
+import { folderOf } from './paths';
+
 /**
  * The one way to files. Names are absolute paths with `/` on every system, or what the editor knows a document by
  * (`scheme://host/path`); a file's name is its identity everywhere in the program.
@@ -8,6 +10,14 @@ export interface Files {
   /** What stands in a folder, sorted by name; empty where it is no folder or cannot be listed. */
   list(folder: string): Promise<readonly Listed[]>;
   kind(name: string): Promise<EntryKind | null>;
+  /** Whether nothing above a folder is to be looked for, by what these files alone know. */
+  readonly isTop?: (folder: string) => boolean;
+}
+
+/** Whether the way up ends at a folder: it holds `.git` (in a worktree a file), or nothing is above it. */
+export async function isTop(files: Files, folder: string): Promise<boolean> {
+  if (folderOf(folder) === folder || files.isTop?.(folder) === true) return true;
+  return (await files.kind(folder.endsWith('/') ? `${folder}.git` : `${folder}/.git`)) !== null;
 }
 
 export type EntryKind = 'file' | 'folder';

@@ -7,7 +7,7 @@ import { type Configuration, defaultConfiguration, readConfiguration } from './c
 import { type Document, isYamlName, readDocument } from './document';
 import { folderOf, resolvePath } from './paths';
 import { placeKeysOf } from './place-keys';
-import type { Files } from './port';
+import { type Files, isTop } from './port';
 import { type ReferenceRole, referencesOf } from './references';
 
 /** A guide's documents, everything its check reads. Made by `Project.closureOf`; plain data that later edits leave alone. */
@@ -81,7 +81,10 @@ export class Project {
     if (this.fresh.has(name)) return this.documents.get(name)?.document ?? null;
     const running = this.pending.get(name);
     if (running !== undefined) return running;
-    const work = this.load(name).finally(() => this.pending.delete(name));
+    const isLast = () => this.pending.get(name) === work;
+    const work: Promise<Document | null> = this.load(name, isLast).finally(
+      () => isLast() && this.pending.delete(name),
+    );
     this.pending.set(name, work);
     return work;
   }
@@ -89,6 +92,7 @@ export class Project {
   /** Says that a file changed, came or went. */
   forget(name: string): void {
     this.fresh.delete(name);
+    this.pending.delete(name);
     if (!isPlain(this.documents.get(name)?.document)) this.configurations.clear();
   }
 
@@ -254,8 +258,7 @@ export class Project {
         if (other?.kind === 'vehicle') found.push(other);
       }
       if (found.length > 0) return found;
-      const end = folder === top || folderOf(folder) === folder;
-      if (end || (await this.files.kind(within(folder, '.git'))) !== null) return [];
+      if (folder === top || (await isTop(this.files, folder))) return [];
     }
   }
 
@@ -285,11 +288,13 @@ export class Project {
     return made;
   }
 
-  private async load(name: string): Promise<Document | null> {
+  private async load(name: string, isLast: () => boolean): Promise<Document | null> {
     const text = await this.files.read(name);
     const known = this.documents.get(name);
     // An editor may have opened it meanwhile.
     if (this.fresh.has(name)) return known?.document ?? null;
+    // It changed while it was read.
+    if (!isLast()) return this.open(name);
     this.fresh.add(name);
     if (text === null) {
       this.documents.delete(name);
@@ -306,11 +311,7 @@ export class Project {
       const document = await this.open(within(folder, file));
       if (document?.kind === 'config') return readConfiguration(document);
     }
-    const above = folderOf(folder);
-    const git = within(folder, '.git');
-    // In a worktree `.git` is a file.
-    if (above === folder || (await this.files.kind(git)) !== null) return defaultConfiguration;
-    return this.configurationOf(folder);
+    return (await isTop(this.files, folder)) ? defaultConfiguration : this.configurationOf(folder);
   }
 }
 

@@ -10,16 +10,14 @@ const DEEPEST = 40;
 /** The YAML files in a folder and below, in order of name. Hidden folders and those that no guide stands in are left out. */
 export async function filesBelow(files: Files, folder: string, depth = 0): Promise<string[]> {
   if (depth > DEEPEST) return [];
-  const found: string[] = [];
-  for (const entry of await files.list(folder)) {
+  // Side by side: where an editor is asked, each answer takes its time.
+  const found = (await files.list(folder)).map((entry): string[] | Promise<string[]> => {
     const name = folder.endsWith('/') ? folder + entry.name : `${folder}/${entry.name}`;
-    if (entry.kind === 'file') {
-      if (isYamlName(entry.name)) found.push(name);
-    } else if (!entry.name.startsWith('.') && !SKIPPED_FOLDERS.has(entry.name)) {
-      found.push(...(await filesBelow(files, name, depth + 1)));
-    }
-  }
-  return found;
+    if (entry.kind === 'file') return isYamlName(entry.name) ? [name] : [];
+    const skipped = entry.name.startsWith('.') || SKIPPED_FOLDERS.has(entry.name);
+    return skipped ? [] : filesBelow(files, name, depth + 1);
+  });
+  return (await Promise.all(found)).flat();
 }
 
 /** Whether the configuration of a file leaves it alone. */

@@ -1,0 +1,2 @@
+/** Our documents, as the editor calls their language. */
+export const LANGUAGE = 'kitproof';
