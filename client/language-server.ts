@@ -23,6 +23,7 @@ export class LanguageServer implements vscode.Disposable {
   private readonly client: BaseLanguageClient;
   private readonly restarts = new Restarts();
   private turns: Promise<void> = Promise.resolve();
+  private deaths = 0;
   private readonly changed = new vscode.EventEmitter<void>();
   /** What was asked before may have another answer now: the server came or went, a text or a finding changed. */
   readonly onDidChange = this.changed.event;
@@ -43,17 +44,18 @@ export class LanguageServer implements vscode.Disposable {
       diagnosticPullOptions: { onChange: true, onSave: false },
       errorHandler: {
         error: () => ({ action: ErrorAction.Continue }),
-        closed: () =>
-          this.restarts.crashed(Date.now())
-            ? { action: CloseAction.Restart, handled: true }
-            : {
-                action: CloseAction.DoNotRestart,
-                message:
-                  'Kitproof stopped several times, so it was not started again. "Kitproof: Restart the server" tries once more.',
-              },
+        // Started again by us: the library's own way loses its count where a server dies as it starts.
+        closed: () => {
+          this.died();
+          return { action: CloseAction.DoNotRestart, handled: true };
+        },
       },
+      initializationFailedHandler: () => false,
     };
     this.client = makeClient(context, options);
+    // What goes wrong we tell in our words; what the library says of it stands in the output.
+    const { error } = this.client;
+    this.client.error = (message, data) => error.call(this.client, message, data, false);
     this.client.registerFeature({
       // What this client can do beside the protocol: ask why a finding is accepted, read what only the editor can.
       fillClientCapabilities: (capabilities) => {
@@ -77,18 +79,46 @@ export class LanguageServer implements vscode.Disposable {
     return this.turn('could not be started', () => this.client.start());
   }
 
+  /** The server went away by itself. */
+  private died(): void {
+    this.deaths++;
+    if (this.restarts.crashed(Date.now())) {
+      void this.start();
+      return;
+    }
+    const again = 'Restart';
+    void vscode.window
+      .showErrorMessage(
+        'Kitproof stopped several times, so it was not started again. Your text is as it was. "Kitproof: Restart the server" tries once more.',
+        again,
+      )
+      .then((chosen) => {
+        if (chosen === again) void this.restart();
+      });
+  }
+
   restart(): Promise<void> {
     this.restarts.forget();
     return this.turn('could not be started again', async () => {
-      if (this.client.state !== State.Stopped) await this.client.stop();
+      // One that hangs does not answer to this either, and is let go.
+      if (this.client.state !== State.Stopped) await this.client.stop().catch(() => undefined);
       await this.client.start();
     });
   }
 
   /** One at a time: a server that is about to start can be neither stopped nor asked. */
   private turn(failure: string, work: () => Promise<void>): Promise<void> {
-    this.turns = this.turns.then(work).catch((error: unknown) => {
-      void vscode.window.showErrorMessage(`Kitproof ${failure}: ${inWords(error)}`);
+    this.turns = this.turns.then(async () => {
+      // A client that has just lost its server tidies up first.
+      await new Promise<void>((resolve) => setTimeout(resolve, 0));
+      const { deaths } = this;
+      try {
+        await work();
+      } catch (error) {
+        // What is started again, or told already, is no news.
+        if (this.deaths === deaths)
+          void vscode.window.showErrorMessage(`Kitproof ${failure}: ${inWords(error)}`);
+      }
     });
     return this.turns;
   }

@@ -10,12 +10,26 @@ export class Hands {
   }
 
   async command(title: string): Promise<void> {
+    const input = await this.choose(title);
+    await input.waitFor({ state: 'hidden' });
+  }
+
+  /** A command that asks a question, and the answer to it. */
+  async answer(title: string, question: string, answer: string): Promise<void> {
+    const input = await this.choose(title);
+    await this.page.locator('.quick-input-widget').filter({ hasText: question }).waitFor();
+    await input.fill(answer);
+    await this.page.keyboard.press('Enter');
+    await input.waitFor({ state: 'hidden' });
+  }
+
+  private async choose(title: string): Promise<Locator> {
     await this.page.keyboard.press('F1');
     const input = this.page.locator('.quick-input-widget .quick-input-box input');
     await input.waitFor();
     await input.fill(`>${title}`);
     await this.page.locator('.quick-input-list .monaco-list-row').filter({ hasText: title }).first().click();
-    await input.waitFor({ state: 'hidden' });
+    return input;
   }
 
   /** Chooses a colour theme by the name that the editor's list has for it. */

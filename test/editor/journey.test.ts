@@ -3,9 +3,9 @@ import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { Hands } from './hands';
 import { takePicture } from './picture';
+import { plain } from './sample';
 import { openWorkbench, TRUSTED, type Workbench } from './workbench';
 
-const samples = join(import.meta.dirname, '../../samples');
 const FAULTY = 'axle-not-carried.install.yaml';
 const MISSPELT = 'unknown-name.install.yaml';
 const LONG = 'upland-50.install.yaml';
@@ -20,12 +20,6 @@ const FILES = [
   `faulty/${MISSPELT}`,
   'faulty/front-springs.kit.yaml',
 ];
-
-/** A sample without the marks beneath its lines, which say to the tests what should be found. */
-function plain(name: string): string {
-  const lines = readFileSync(join(samples, name), 'utf8').split('\n');
-  return lines.filter((line) => !/^#\s*\^/.test(line)).join('\n');
-}
 
 describe('a writer in the editor', () => {
   let workbench: Workbench;

@@ -4,9 +4,9 @@ import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { Hands } from './hands';
 import { lookAt } from './picture';
+import { plain } from './sample';
 import { openWorkbench, type Workbench } from './workbench';
 
-const samples = join(import.meta.dirname, '../../samples');
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const FAULTY = 'axle-not-carried.install.yaml';
 const FILES = [
@@ -22,13 +22,6 @@ const longGuide = (): string =>
   plain('upland-50.install.yaml')
     .replace(/ {8}do: \[{ support: front-axle,.*\n/, '')
     .replace('      - id: front-axle-carried\n', '      - id: front-axle-carried\n        draft: true\n');
-
-/** A sample without the marks beneath its lines, which say to the tests what should be found. */
-const plain = (name: string): string =>
-  readFileSync(join(samples, name), 'utf8')
-    .split('\n')
-    .filter((line) => !/^#\s*\^/.test(line))
-    .join('\n');
 
 /** The editor's own themes, with what each says of itself to the page. */
 const THEMES = [

@@ -1,6 +1,15 @@
 /** The editor's own workbench, served from this machine and shown in a browser without a screen. */
 import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
-import { cpSync, createWriteStream, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  createWriteStream,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
@@ -47,6 +56,8 @@ export interface Workbench {
   readonly folder: string;
   /** Addresses that the browser asked for beyond this machine. */
   readonly outside: readonly string[];
+  /** The processes of the extension's language server; none where it runs in the browser. */
+  languageServers(): number[];
   /** Keeps what tells of a failure: the window as it is, and the logs. Gives the folder. */
   keep(): Promise<string>;
   close(): Promise<void>;
@@ -155,7 +166,8 @@ export async function openWorkbench(
       cpSync(join(home, 'server.log'), join(kept, 'server.log'));
       return kept;
     };
-    return { page, folder, outside, keep, close };
+    const languageServers = () => processesOf(server.pid!, 'cli.js server');
+    return { page, folder, outside, languageServers, keep, close };
   } catch (error) {
     await close();
     throw error;
@@ -197,6 +209,22 @@ async function answering(port: number): Promise<void> {
     await new Promise((resolve) => setTimeout(resolve, 200));
   }
   throw new Error('The editor does not answer.');
+}
+
+/** The processes of a group whose command line holds some words. */
+function processesOf(group: number, words: string): number[] {
+  return readdirSync('/proc').flatMap((name) => {
+    if (!/^\d+$/.test(name)) return [];
+    try {
+      // Behind the name of the program, in brackets: its state, its parent, its group.
+      const said = readFileSync(`/proc/${name}/stat`, 'utf8').split(') ').at(-1)!.split(' ');
+      const line = readFileSync(`/proc/${name}/cmdline`, 'utf8').replaceAll('\0', ' ');
+      return Number(said[2]) === group && line.includes(words) ? [Number(name)] : [];
+    } catch {
+      // It has just ended.
+      return [];
+    }
+  });
 }
 
 /** Ends the server with what it started: its process group. */
