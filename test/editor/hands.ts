@@ -10,20 +10,20 @@ export class Hands {
   }
 
   async command(title: string): Promise<void> {
-    const input = await this.choose(title);
+    const input = await this.call(title);
     await input.waitFor({ state: 'hidden' });
   }
 
   /** A command that asks a question, and the answer to it. */
   async answer(title: string, question: string, answer: string): Promise<void> {
-    const input = await this.choose(title);
+    const input = await this.call(title);
     await this.page.locator('.quick-input-widget').filter({ hasText: question }).waitFor();
     await input.fill(answer);
     await this.page.keyboard.press('Enter');
     await input.waitFor({ state: 'hidden' });
   }
 
-  private async choose(title: string): Promise<Locator> {
+  private async call(title: string): Promise<Locator> {
     await this.page.keyboard.press('F1');
     const input = this.page.locator('.quick-input-widget .quick-input-box input');
     await input.waitFor();
