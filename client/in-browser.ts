@@ -9,7 +9,7 @@ import { begin } from './extension';
 
 /** What is used of a browser's workers; the types of this project are those of a machine. */
 declare class Worker extends EventTarget {
-  constructor(address: string);
+  constructor(address: string, options: { name: string });
   terminate(): void;
 }
 
@@ -19,7 +19,7 @@ export const activate = (context: vscode.ExtensionContext): Promise<void> =>
 
 /** A client that makes its server, a worker, each time it starts: one that was stopped hears nothing any more. */
 class WorkerClient extends BaseLanguageClient {
-  private worker: Worker | undefined;
+  private letGo = (): void => undefined;
 
   constructor(
     private readonly extension: vscode.Uri,
@@ -29,14 +29,17 @@ class WorkerClient extends BaseLanguageClient {
   }
 
   protected async createMessageTransports(): Promise<MessageTransports> {
-    this.worker?.terminate();
+    this.letGo();
     // Handed over as what it says: by its address an editor starts no worker of an extension that a remote machine keeps.
     const script = await vscode.workspace.fs.readFile(
       vscode.Uri.joinPath(this.extension, 'dist', 'web', 'server.js'),
     );
     const address = URL.createObjectURL(new Blob([new Uint8Array(script)], { type: 'text/javascript' }));
-    const worker = new Worker(address);
-    this.worker = worker;
+    const worker = new Worker(address, { name: 'kitproof' });
+    this.letGo = () => {
+      worker.terminate();
+      URL.revokeObjectURL(address);
+    };
     return { reader: new WorkerReader(worker), writer: new BrowserMessageWriter(worker as never) };
   }
 
@@ -44,7 +47,7 @@ class WorkerClient extends BaseLanguageClient {
     try {
       await super.dispose(timeout);
     } finally {
-      this.worker?.terminate();
+      this.letGo();
     }
   }
 }

@@ -1,5 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { Page, Worker } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { Hands } from './hands';
 import { lookAt } from './picture';
@@ -137,7 +138,39 @@ describe('a writer whose editor runs extensions in the browser', () => {
     expect(await said.textContent()).toMatch(/Kitproof: 10 documents checked: 1 error(?!s)/);
   });
 
+  it('has a worker that fails started again, which tells of the unsaved text', async () => {
+    const { page } = workbench;
+    await hands.open(MISSPELT);
+    const { line, column } = placeOf(plain(`faulty/${MISSPELT}`), 'front-whel');
+    await hands.goTo(line, column);
+    await page.keyboard.type('x');
+    await hands.squiggle.first().waitFor();
+    const [failing, ...others] = await servers(page);
+    expect(others).toEqual([]);
+    await failing!.evaluate(() => {
+      setTimeout(() => {
+        throw new Error('made to fail by a test');
+      });
+    });
+    await expect.poll(async () => (await servers(page)).filter((one) => one !== failing).length).toBe(1);
+    await page.keyboard.type('x');
+    await hands.preview.locator('.finding').filter({ hasText: 'xxfront-wheel' }).first().waitFor();
+    await hands.squiggle.first().waitFor();
+    expect(await servers(page)).not.toContain(failing);
+  });
+
   it('asked for nothing beyond this machine', () => {
     expect(workbench.outside).toEqual([]);
   });
 });
+
+/** The workers in which our server runs. */
+async function servers(page: Page): Promise<Worker[]> {
+  const found = await Promise.all(
+    page.workers().map(async (worker) => {
+      const name = await worker.evaluate(() => (globalThis as { name?: string }).name).catch(() => '');
+      return name?.endsWith('kitproof') ? [worker] : [];
+    }),
+  );
+  return found.flat();
+}
