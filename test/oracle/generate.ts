@@ -1,5 +1,6 @@
 // Random small projects for comparing two readings of the same page: plausible guides, spoilt a little.
 import { stringify } from 'yaml';
+import { addBolts } from './generate-bolts.ts';
 import { type Names, namesOf, skeleton } from './generate-guide.ts';
 import { randomOperation } from './generate-operation.ts';
 import { randomKit, randomVehicle } from './generate-vehicle.ts';
@@ -25,6 +26,8 @@ export function randomProject(seed: number): Project {
   const vehicle = randomVehicle(random);
   const kit = random.chance(0.7) ? randomKit(random, vehicle) : {};
   const names = namesOf(vehicle, kit);
+  addBolts(seed, vehicle);
+  addBolts(seed + 1, kit);
   const operations = mutate(random, names, skeleton(random, names));
   const conditions: Conditions = {
     variables: bare ? {} : { ...map(vehicle.traits), ...map(kit.options) },

@@ -1,5 +1,6 @@
 // What happens to joints, and what the rules say of it.
 
+import { judgeBolt } from './bolts.ts';
 import { holds } from './condition.ts';
 import { askedCorners, joined } from './corners.ts';
 import { aidName } from './packs.ts';
@@ -237,8 +238,11 @@ function judgeFigure(run: Run, joint: Joint): void {
   if (figures.some((one, index) => index > 0 && one <= figures[index - 1]!)) {
     found(run, 'stages-not-rising', namedJoint(joint));
   }
-  const written = parseQuantity(stages.length > 0 ? stages[stages.length - 1] : to);
+  const said = stages.length > 0 ? stages[stages.length - 1] : to;
+  const written = parseQuantity(said);
   const data = parseQuantity(dataFigure(run, joint));
+  const both = written?.dimension === 'torque' && data?.dimension === 'torque';
+  judgeBolt(run, joint, said, dataFigure(run, joint), both && isFar(written, data));
   if (written?.dimension === 'torque') {
     if (data?.dimension !== 'torque') return;
     if (isFar(written, data) || angleDiffers(run, joint)) found(run, 'torque-differs', namedJoint(joint));

@@ -1,9 +1,10 @@
 // The remaining verbs: springs and tyres, built-ins, fluids, holes and edges, pieces, records.
+import { judgeHole } from './bolts.ts';
 import { joined } from './corners.ts';
 import { pinIn } from './joints.ts';
 import { check as checkLine } from './lines.ts';
 import { figure, parseQuantity } from './quantity.ts';
-import { isMap, text, texts } from './raw.ts';
+import { isMap, map, text, texts } from './raw.ts';
 import { found, named, namedJoint, open, type Run } from './run.ts';
 import { targetEdges } from './state.ts';
 import type { Edge, Hole, Joint, Part, Target } from './things.ts';
@@ -98,6 +99,7 @@ export function drain(run: Run, target: Target): void {
 export function drill(run: Run, hole: Hole): void {
   const to = figure(run.raw.to, 'length');
   const tolerance = 0.05; // mm
+  judgeHole(run, hole, map(map(hole.part.body.holes)[hole.name]));
   const oversize = 0.5; // mm
   if (to !== undefined && hole.size !== undefined && to > hole.size + oversize) {
     hole.oversize = true; // that a smaller drill follows is no news

@@ -2,7 +2,7 @@
 
 import type { Diagram } from '../variants/diagram';
 import { type Body, cursorOf, EMPTY, field, flagOf, textOf, textsOf } from './body';
-import { type QuantityReader, quantityOf } from './measures';
+import { figureOf, type QuantityReader, quantityOf } from './measures';
 import type { Joint, Part } from './model';
 import type { PieceTable, SingleUse } from './pieces';
 
@@ -16,6 +16,7 @@ interface Known {
 
 /** How a part stands in the way of what it covers. */
 export const COVERINGS = ['inside', 'under', 'behind'] as const;
+const MATERIALS = ['steel', 'cast-iron', 'aluminium'] as const;
 const NUTS: ReadonlySet<string> = new Set(['plain', 'flag', 'self-locking', 'slotted']);
 
 /** @param presence the variants in which the joint exists, its part's included. Coverings are linked later. */
@@ -48,6 +49,9 @@ export function makeJoint(
     key: textOf(body, 'key'),
     counterhold: textOf(body, 'counterhold'),
     nut,
+    nutClass: textOf(body, 'nut-class'),
+    into: MATERIALS.find((one) => one === textOf(body, 'into')) ?? null,
+    engagement: figureOf(body, 'engagement', 'length', quantities),
     stack,
     stretch,
     bushed: typeof said === 'boolean' ? said : stack.length === 0 && part.attributes.bushed,

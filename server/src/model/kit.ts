@@ -74,7 +74,14 @@ export function hardwareOf(
       const serves = itemsAt(cursor, 'for').flatMap((item) => servedBy(item.text, things, pieces));
       const quantity = Number(textAt(cursor, 'quantity') ?? Number.NaN);
       return [
-        { name, declared: cursor.keyPlace, quantity: Number.isInteger(quantity) ? quantity : null, serves },
+        {
+          name,
+          declared: cursor.keyPlace,
+          quantity: Number.isInteger(quantity) ? quantity : null,
+          thread: textAt(cursor, 'thread'),
+          class: textAt(cursor, 'class'),
+          serves,
+        },
       ];
     }),
   );

@@ -96,6 +96,11 @@ export interface Joint {
   readonly key: string | null;
   readonly counterhold: string | null;
   readonly nut: 'plain' | 'flag' | 'self-locking' | 'slotted' | null;
+  /** The class that the nut is marked with, as written. */
+  readonly nutClass: string | null;
+  /** What the bolt is screwed into where that is no nut, and the mm of thread that bear. */
+  readonly into: 'steel' | 'cast-iron' | 'aluminium' | null;
+  readonly engagement: number | null;
   readonly stack: readonly string[];
   readonly stretch: boolean;
   /** As §5 of schemas/semantics.md decides it: own word, else no stack and the kind's word. */
@@ -137,6 +142,9 @@ export interface Hole {
   readonly count: number;
   /** mm. */
   readonly size: number | null;
+  /** The threads, as written, of the bolt that goes through, and of what is tapped into it. */
+  readonly bolt: string | null;
+  readonly tap: string | null;
 }
 
 export interface Face {
@@ -171,6 +179,9 @@ export interface Hardware {
   readonly name: string;
   readonly declared: Place;
   readonly quantity: number | null;
+  /** Of its bolt, or of the nut where it is for nuts, as written. */
+  readonly thread: string | null;
+  readonly class: string | null;
   /** Joints, with the piece where it is one piece of them. */
   readonly serves: readonly { readonly joint: Joint; readonly piece: string | null }[];
 }

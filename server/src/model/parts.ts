@@ -144,5 +144,7 @@ export function makeHole(part: Part, name: string, body: Body, { quantities }: S
     full: `${part.name}.${name}`,
     count: Number.isInteger(count) && count > 0 ? count : 1,
     size: figureOf(body, 'size', 'length', quantities),
+    bolt: textOf(body, 'bolt'),
+    tap: textOf(body, 'tap'),
   };
 }

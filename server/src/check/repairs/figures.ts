@@ -56,6 +56,14 @@ export function* makersFigure({ path, guide }: Fault): Generator<Plan | null> {
     yield inPlace("Print the vehicle maker's figure (to: maker)", guide.setKey(path, 'to', 'maker'));
 }
 
+/** `torque-unit-meant`: the same number in the unit in which it makes sense, where the guide writes it. */
+export function* unitThatFits(fault: Fault): Generator<Plan | null> {
+  const { path, guide, operation } = fault;
+  const meant = fault.fact('meant');
+  if (path === null || meant === '' || typeof operation?.qualifiers.get('to') !== 'string') return;
+  yield inPlace(`Write ${meant}`, guide.setKey(path, 'to', meant));
+}
+
 /** `stages-not-rising`: the same stages in rising order. */
 export function* risingStages({ path, guide, operation }: Fault): Generator<Plan | null> {
   const written = operation?.qualifiers.get('stages');

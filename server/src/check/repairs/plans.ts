@@ -11,6 +11,7 @@ import {
   risingStages,
   sizeOfTheHole,
   torqueOfTheData,
+  unitThatFits,
 } from './figures';
 import { measuredFirst } from './measured';
 import { neededBefore } from './needs';
@@ -34,6 +35,7 @@ import {
 const IN_PLACE: Readonly<Record<string, readonly Planner[]>> = {
   'torque-differs': [torqueOfTheData],
   'torque-without-figure': [makersFigure],
+  'torque-unit-meant': [unitThatFits],
   'stages-not-rising': [risingStages],
   'drilled-oversize': [sizeOfTheHole],
   'over-inflated': [mostPressure],

@@ -3,6 +3,7 @@
 import { aidCannot } from './aid-cannot';
 import { aidOverloaded } from './aid-overloaded';
 import { bodyHeldBeforeSpring } from './body-held-before-spring';
+import { boltPastProof, torqueFarUnder, torqueUnitMeant } from './bolt-figures';
 import { boltedToNothing } from './bolted-to-nothing';
 import type { Builtin } from './builtin';
 import { chockBeforeJack } from './chock-before-jack';
@@ -17,6 +18,7 @@ import { freeEndFirst } from './free-end-first';
 import { heavyPartHeld } from './heavy-part-held';
 import { heavyPartLifted } from './heavy-part-lifted';
 import { holdsNoAir } from './holds-no-air';
+import { holeCloseFit, holeTooSmall, holeTooWide, tapDrillWrong } from './hole-fits';
 import { jointNeedsPart } from './joint-needs-part';
 import {
   hubNutBeforeRolling,
@@ -72,6 +74,7 @@ import { standLeftUnder } from './stand-left-under';
 import { standsBeforeWorkBeneath } from './stands-before-work-beneath';
 import { stillJoined } from './still-joined';
 import { supportAxleBeforeShockRemoval } from './support-axle-before-shock-removal';
+import { nutWeaker, threadTooShort } from './threads';
 import { toldWhileBinding } from './told-while-binding';
 import { stagesNotRising, torqueDiffers, torqueWithoutFigure } from './torque-figures';
 import { torqueOffRideHeight } from './torque-off-ride-height';
@@ -148,11 +151,20 @@ export const BUILTINS: readonly Builtin[] = [
   slottedNutForwardOnly,
   drilledAlready,
   drilledOversize,
+  holeTooSmall,
+  holeCloseFit,
+  holeTooWide,
+  tapDrillWrong,
   overInflated,
   holdsNoAir,
   stagesNotRising,
   torqueDiffers,
   torqueWithoutFigure,
+  torqueUnitMeant,
+  boltPastProof,
+  torqueFarUnder,
+  nutWeaker,
+  threadTooShort,
   recordedFirst,
   wheelSeatedBeforeGround,
   jointsSnugBeforeGround,

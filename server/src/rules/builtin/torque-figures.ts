@@ -2,10 +2,17 @@ import { readQuantity } from '../../model/measures';
 import type { BoundOperation } from '../../model/model';
 import type { Branch } from '../../simulate/state';
 import { flag } from '../../simulate/watcher';
+import type { Quantity } from '../../units/quantity';
 import type { Builtin } from './builtin';
 
 /** Two figures are the same up to the larger of 1 N·m and 1 % (design §2.1). */
 const tolerance = (figure: number) => Math.max(1, Math.abs(figure) * 0.01) + 1e-9;
+
+/** Whether a figure is that of the data: the middle of a range counts. */
+export function isFigureOf(data: Quantity, figure: { readonly low: number; readonly high: number }): boolean {
+  const middle = (figure.low + figure.high) / 2;
+  return middle >= data.low - tolerance(data.low) && middle <= data.high + tolerance(data.high);
+}
 
 const figureOf = (branch: Branch, operation: BoundOperation) =>
   operation.figure.find(({ set }) => branch.within(set))?.value ?? null;
@@ -23,12 +30,10 @@ export const torqueDiffers: Builtin = {
       const looked = event.verb !== 'torque';
       const figure = looked ? expectedTorque(operation) : figureOf(branch, operation);
       if (figure === null || figure === 'maker') return undefined;
-      const middle = (figure.low + figure.high) / 2;
       const angle = looked ? null : angleOf(operation);
       const due = looked || subject.joint.thenAngle === null ? null : middleOf(subject.joint.thenAngle);
       const angleFits = (angle === null) === (due === null) && Math.abs((angle ?? 0) - (due ?? 0)) <= 1;
-      const fits =
-        middle >= data.low - tolerance(data.low) && middle <= data.high + tolerance(data.high) && angleFits;
+      const fits = isFigureOf(data, figure) && angleFits;
       if (!fits)
         flag(sim, branch, event, 'torque-differs', subject.joint.full, {
           facts: {
