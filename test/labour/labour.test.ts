@@ -454,3 +454,54 @@ it('standard times may be for a width across flats, which counts after the threa
   expect((await labourOf('{ do: [{ torque: guard.bolt }] }', times, { vehicle })).highest).toBe(10);
   expect(await of('front-shock.top')).toBe(100);
 });
+
+describe('every variant by itself', () => {
+  it('lies between lowest and highest, which are those of such variants, all their figures too', async () => {
+    const times = `
+  - { verb: check, time: { low: 1 min, likely: 2 min, high: 6 min }, access: undertray }
+  - { verb: [unbolt, bolt-up], time: 3 min }
+access:
+  undertray: { low: 4 min, likely: 5 min, high: 12 min }`;
+    const steps = [
+      '{ do: [{ check: front-axle }], when: { lockers: fitted }, skill: a }',
+      '{ id: wax, optional: true, do: [{ check: front-axle }], skill: b }',
+      '{ do: [{ unbolt: guard }], when: { wheelbase: long } }',
+      '{ do: [{ check: front-axle }] }',
+      '{ do: [{ bolt-up: guard }], when: { wheelbase: long } }',
+      '{ do: [{ check: front-axle }], when: { done: wax } }',
+    ];
+    const files = new Map([
+      ['/m.vehicle.yaml', VEHICLE],
+      ['/kitproof.yaml', 'kitproof: config/1\ntimes: [t.times.yaml]\n'],
+      ['/t.times.yaml', `kitproof: times/1\ntimes:${times}\n`],
+      [
+        '/g.yaml',
+        `kitproof: install/1\ntitle: G\nvehicle: m.vehicle.yaml\nsections:\n  - title: S\n    steps:\n${steps.map((step) => `      - ${step}\n`).join('')}`,
+      ],
+    ]);
+    const project = new Project(memoryFiles(files), standardPacks());
+    const guide = (await project.open('/g.yaml'))!;
+    const of = async (words: Record<string, string>) =>
+      (await labourOfGuide(project, guide, new Map(Object.entries(words)))).labour.total;
+    const whole = await of({});
+    const single: Awaited<ReturnType<typeof of>>[] = [];
+    for (const lockers of ['none', 'fitted'])
+      for (const wheelbase of ['short', 'long'])
+        for (const wax of ['yes', 'no']) single.push(await of({ lockers, wheelbase, 'done:wax': wax }));
+    for (const one of single) expect(one.atLowest).toEqual(one.atHighest);
+    expect(Math.min(...single.map(({ lowest }) => lowest))).toBeCloseTo(whole.lowest, 9);
+    expect(Math.max(...single.map(({ highest }) => highest))).toBeCloseTo(whole.highest, 9);
+    const near = (one: (typeof single)[number], figures: typeof whole.atLowest) =>
+      Math.abs(one.atLowest.expected - figures.expected) < 1e-9 &&
+      Math.abs(one.atLowest.at90 - figures.at90) < 1e-9;
+    expect(single.some((one) => near(one, whole.atLowest))).toBe(true);
+    expect(single.some((one) => near(one, whole.atHighest))).toBe(true);
+    // By hand: fitted, long, not waxed is 2.5 and its access 6, then 3, 2.5 and 3.
+    expect((await of({ lockers: 'fitted', wheelbase: 'long', 'done:wax': 'no' })).lowest).toBeCloseTo(17, 9);
+    // Short and not fitted, waxed: the access counts once for three looks.
+    expect((await of({ lockers: 'none', wheelbase: 'short', 'done:wax': 'yes' })).lowest).toBeCloseTo(
+      13.5,
+      9,
+    );
+  });
+});
