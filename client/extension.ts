@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
 import { claimYaml } from './claim';
+import { DownStatus } from './down-status';
 import { GuideTree } from './guide-tree';
 import { LabourStatus } from './labour-status';
 import { type ClientMaker, LanguageServer } from './language-server';
@@ -26,7 +27,13 @@ export async function begin(context: vscode.ExtensionContext, makeClient: Client
   command('checkWorkspace', () => checkWorkspace(server));
   command('restartServer', () => server.restart());
   context.subscriptions.push(...claimYaml(), waiveCommand(server, context.globalState));
-  context.subscriptions.push(server, preview, new LabourStatus(server), new GuideTree(server));
+  context.subscriptions.push(
+    server,
+    preview,
+    new LabourStatus(server),
+    new DownStatus(server),
+    new GuideTree(server),
+  );
   await server.start();
 }
 

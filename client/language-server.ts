@@ -24,6 +24,7 @@ export class LanguageServer implements vscode.Disposable {
   private readonly restarts = new Restarts();
   private turns: Promise<void> = Promise.resolve();
   private deaths = 0;
+  private gaveUp = false;
   private readonly changed = new vscode.EventEmitter<void>();
   /** What was asked before may have another answer now: the server came or went, a text or a finding changed. */
   readonly onDidChange = this.changed.event;
@@ -86,6 +87,7 @@ export class LanguageServer implements vscode.Disposable {
       void this.start();
       return;
     }
+    this.gaveUp = true;
     const again = 'Restart';
     void vscode.window
       .showErrorMessage(
@@ -99,6 +101,7 @@ export class LanguageServer implements vscode.Disposable {
 
   restart(): Promise<void> {
     this.restarts.forget();
+    this.gaveUp = false;
     return this.turn('could not be started again', async () => {
       // One that hangs does not answer to this either, and is let go.
       if (this.client.state !== State.Stopped) await this.client.stop().catch(() => undefined);
@@ -121,6 +124,11 @@ export class LanguageServer implements vscode.Disposable {
       }
     });
     return this.turns;
+  }
+
+  /** Whether it does not run, and is not started again before somebody asks for it. */
+  get isDown(): boolean {
+    return this.gaveUp && !this.isRunning;
   }
 
   get isRunning(): boolean {

@@ -73,6 +73,9 @@ describe('a writer whose language server dies', () => {
     const told = page.locator('.notification-toast');
     await told.filter({ hasText: 'Kitproof stopped several times, so it was not started again.' }).waitFor();
     expect(await told.count()).toBe(1);
+    // Whoever closed that message reads in the status bar that no finding is no news.
+    const stopped = page.locator('.statusbar-item').filter({ hasText: 'Kitproof stopped' });
+    await stopped.waitFor();
     await lookAt(page, 'server-dies');
     expect(workbench.languageServers()).toEqual([]);
     // The text is there, and can be worked on.
@@ -81,5 +84,6 @@ describe('a writer whose language server dies', () => {
     await told.locator('.monaco-button').filter({ hasText: 'Restart' }).click();
     await hands.preview.locator('h1').filter({ hasText: 'A Second Upland 50' }).waitFor();
     await problem('front-axle drops: nothing holds it').first().waitFor();
+    await stopped.waitFor({ state: 'hidden' });
   });
 });
