@@ -78,6 +78,10 @@ describe('a writer in the editor', () => {
     const told = hands.hover.filter({ hasText: 'rear-axle drops' });
     await told.waitFor();
     expect(await told.textContent()).toContain('support-axle-before-shock-removal');
+    // Beneath it the joint: its class, its figure in both units, and what such a bolt usually takes.
+    const joint = hands.hover.filter({ hasText: /class 10\.9/ });
+    await joint.waitFor();
+    expect(await joint.textContent()).toMatch(/85 N·m \(63 lbf·ft\).*usually takes \d+–\d+ N·m/s);
     await takePicture(workbench.page, 'finding');
     await hands.command('View: Toggle Panel Visibility');
   });
