@@ -153,3 +153,15 @@ describe('labour for people', () => {
     for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
   });
 });
+
+it('what has no sides is done once, whatever sides its step is for', async () => {
+  const { out } = await kitproof(['labour', 'g.install.yaml', '--explain'], {
+    files: {
+      'g.install.yaml':
+        'kitproof: install/1\ntitle: G\nsections:\n  - title: S\n    steps:\n      - do: [{ isolate: battery }]\n',
+      'kitproof.yaml': 'kitproof: config/1\ntimes: [a.times.yaml]\n',
+      'a.times.yaml': 'kitproof: times/1\ntimes: [{ verb: isolate, time: 2 min }]\n',
+    },
+  });
+  expect(out).toMatch(/isolate battery: 2 min {2}a\.times\.yaml/);
+});

@@ -179,7 +179,8 @@ function standardAmount(
   const bolts = entry.per === 'bolt' ? item.bolts : null;
   const people = Math.max(stepPeople, entry.people ?? 1);
   const { instances, written, holes } = item;
-  const sides = item.sides.length;
+  // What has no sides, a battery, is done once, whatever sides its step is for.
+  const sides = Math.min(item.sides.length, instances);
   const origin: Origin = {
     type: 'standard',
     operation,
