@@ -1,4 +1,6 @@
+import { version } from '../../../package.json';
 import type { Severity } from '../findings/finding';
+import type { Rule } from '../rules/rule';
 import { checkDocuments, type ProjectCheck } from '../workspace/check';
 import { mendSlips } from '../workspace/mend';
 import { standardPacks } from '../workspace/packs';
@@ -9,6 +11,7 @@ import { COLOUR_OPTION, coloursFor } from './colours';
 import { type Arguments, type Command, choiceOf } from './command';
 import { writeMended } from './fix';
 import { EXIT, type Exit, type Io, ReadError, UsageError } from './io';
+import { outputsOf, writeOutput } from './outputs';
 import { Progress } from './progress';
 import { reporters } from './reporters/registry';
 import { INPUT_NAME, targetsOf } from './targets';
@@ -23,7 +26,7 @@ export const checkCommand: Command = {
   name: 'check',
   summary: 'find what is out of order, missing or left open',
   options: {
-    format: { type: 'string' },
+    format: { type: 'string', multiple: true },
     'fail-on': { type: 'string' },
     'require-cover': { type: 'string' },
     fix: { type: 'boolean' },
@@ -45,7 +48,10 @@ the folder you are in. "-" reads one document from standard input. Of what is fo
 folders, files without the key "kitproof" are left alone; one that you name, or whose
 name ends as ours do (.install.yaml), must have it.
 
-  --format text|json        text for people (the default), json for programs
+  --format FORMAT[=FILE]    text for people (the default), json for programs, sarif
+                            (2.1.0) for code scanning, junit for build servers, github
+                            for annotations of a run there, markdown for a pull request;
+                            given several times it writes each, one of them to the screen
   --fail-on SEVERITY        what makes the exit status 1: error (the default),
                             warning, info, or never
   --require-cover PERCENT   exit status 1 too where fewer of the steps could be checked
@@ -65,6 +71,7 @@ Examples
   kitproof check "guides/**/*.install.yaml" --fail-on warning --require-cover 95
   kitproof check --fix guides
   kitproof check --format json > findings.json
+  kitproof check --format text --format sarif=kitproof.sarif --format junit=kitproof.xml
   kitproof check - --stdin-name guides/lift.install.yaml < draft.yaml
 
 Exit status
@@ -81,7 +88,7 @@ rules and a qualified person come first.
 };
 
 async function run(args: Arguments, io: Io): Promise<Exit> {
-  const format = choiceOf(args, 'format', Object.keys(reporters), 'text');
+  const outputs = outputsOf(args, Object.keys(reporters), 'text');
   const failOn = choiceOf(args, 'fail-on', ['error', 'warning', 'info', 'never'], 'error');
   const cover = coverOf(args.text('require-cover'));
   const today = dateOf(args.text('as-of')) ?? io.today;
@@ -117,22 +124,24 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
   if (check === null) return EXIT.failed;
   if (mended !== null) await writeMended(mended, io);
   const columns = Math.max(60, Math.min(io.columns ?? PAGE_WIDTH, 140));
-  io.out(
-    reporters[format]!(check, {
-      folder: io.folder,
-      colours,
-      columns,
-      undecided: args.flag('undecided'),
-      waived: args.flag('waived'),
-      fixed: mended?.made ?? null,
-    }),
-  );
+  const fails = (severity: Severity): boolean => failOn !== 'never' && WEIGHT[severity] >= WEIGHT[failOn];
+  const rules = await rulesOf(project, check);
+  const context = {
+    folder: io.folder,
+    colours,
+    columns,
+    undecided: args.flag('undecided'),
+    waived: args.flag('waived'),
+    fixed: mended?.made ?? null,
+    fails,
+    rule: (id: string) => rules.get(id),
+    version,
+  };
+  for (const output of outputs) await writeOutput(output, reporters[output.format]!(check, context), io);
   const counts = countsOf(check.findings);
-  const failed =
-    failOn !== 'never' &&
-    (['error', 'warning', 'info'] as const).some(
-      (severity) => counts[severity] > 0 && WEIGHT[severity] >= WEIGHT[failOn],
-    );
+  const failed = (['error', 'warning', 'info'] as const).some(
+    (severity) => counts[severity] > 0 && fails(severity),
+  );
   const { steps, checkedSteps } = check.coverage;
   const uncovered = cover !== null && checkedSteps * 100 < cover * steps;
   if (uncovered) {
@@ -147,6 +156,16 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
   }
   if (targets.unread || check.findings.some(({ rule }) => rule === 'internal-fault')) return EXIT.failed;
   return failed || uncovered ? EXIT.found : EXIT.clean;
+}
+
+/** The rules of all guides that were checked: a house's own beside the standard ones. */
+async function rulesOf(project: Project, check: ProjectCheck): Promise<ReadonlyMap<string, Rule>> {
+  const rules = new Map<string, Rule>();
+  for (const document of check.documents.values()) {
+    const { rulebook } = await project.closureOf(document);
+    for (const [id, rule] of rulebook.rules) if (!rules.has(id)) rules.set(id, rule);
+  }
+  return rules;
 }
 
 interface Input {

@@ -1,3 +1,5 @@
+import type { Severity } from '../../findings/finding';
+import type { Rule } from '../../rules/rule';
 import type { ProjectCheck } from '../../workspace/check';
 import type { Made } from '../../workspace/mend';
 import type { Colours } from '../colours';
@@ -14,6 +16,12 @@ export interface ReportContext {
   readonly waived: boolean;
   /** What was fixed before the check; null where nothing was to be. */
   readonly fixed: readonly Made[] | null;
+  /** Whether findings so severe make the exit status. */
+  fails(severity: Severity): boolean;
+  /** What is known of a rule; undefined of findings of reading, of names and of binding. */
+  rule(id: string): Rule | undefined;
+  /** Of the program. */
+  readonly version: string;
 }
 
 /** Turns a check into what is printed. One file each, registered in `registry.ts`. */
