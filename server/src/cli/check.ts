@@ -71,7 +71,7 @@ Examples
   kitproof check "guides/**/*.install.yaml" --fail-on warning --require-cover 95
   kitproof check --fix guides
   kitproof check --format json > findings.json
-  kitproof check --format text --format sarif=kitproof.sarif --format junit=kitproof.xml
+  kitproof check --format text --format sarif=k.sarif --format junit=k.xml
   kitproof check - --stdin-name guides/lift.install.yaml < draft.yaml
 
 Exit status
