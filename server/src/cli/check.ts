@@ -51,7 +51,7 @@ name ends as ours do (.install.yaml), must have it.
   --format FORMAT[=FILE]    text for people (the default), json for programs, sarif
                             (2.1.0) for code scanning, junit for build servers, github
                             for annotations of a run there, markdown for a pull request;
-                            given several times it writes each, one of them to the screen
+                            given several times it writes each, one to the screen
   --fail-on SEVERITY        what makes the exit status 1: error (the default),
                             warning, info, or never
   --require-cover PERCENT   exit status 1 too where fewer of the steps could be checked
