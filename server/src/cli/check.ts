@@ -7,6 +7,7 @@ import { standardPacks } from '../workspace/packs';
 import { relativePath, resolvePath } from '../workspace/paths';
 import { withOverlay } from '../workspace/port';
 import { Project } from '../workspace/project';
+import { readBaseline, withoutKnown } from './baseline';
 import { COLOUR_OPTION, coloursFor } from './colours';
 import { type Arguments, type Command, choiceOf } from './command';
 import { writeMended } from './fix';
@@ -29,6 +30,7 @@ export const checkCommand: Command = {
     format: { type: 'string', multiple: true },
     'fail-on': { type: 'string' },
     'require-cover': { type: 'string' },
+    baseline: { type: 'string' },
     fix: { type: 'boolean' },
     undecided: { type: 'boolean' },
     waived: { type: 'boolean' },
@@ -55,6 +57,8 @@ name ends as ours do (.install.yaml), must have it.
   --fail-on SEVERITY        what makes the exit status 1: error (the default),
                             warning, info, or never
   --require-cover PERCENT   exit status 1 too where fewer of the steps could be checked
+  --baseline FILE           tell and count only what an earlier report (sarif or json)
+                            does not have; lines may have moved since
   --fix                     first put slips of the pen right in what is checked: names,
                             keys, quotes, units. What adds work, leaves it out or moves
                             it is for a person to choose, in the editor
@@ -96,6 +100,8 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
   const { paths, overlay, unnamedInput } = await inputOf(args, io);
   if (args.flag('fix') && overlay.size > 0)
     throw new UsageError('--fix changes files; standard input is none.');
+  const baseline = args.text('baseline');
+  const known = baseline === undefined ? null : await readBaseline(baseline, io);
   const project = new Project(withOverlay(io.files, overlay), standardPacks());
   const progress = new Progress(io);
   const targets = await targetsOf(
@@ -117,11 +123,13 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
       progress.show('Checking', done, all, relativePath(io.folder, name)),
   };
   const mended = args.flag('fix') ? await mendSlips(io.files, targets.names, options) : null;
-  const check = args.flag('fix')
+  const whole = args.flag('fix')
     ? (mended?.check ?? null)
     : await checkDocuments(project, targets.names, options);
   progress.end();
-  if (check === null) return EXIT.failed;
+  if (whole === null) return EXIT.failed;
+  const { check, before } =
+    known === null ? { check: whole, before: null } : withoutKnown(whole, known, io.folder);
   if (mended !== null) await writeMended(mended, io);
   const columns = Math.max(60, Math.min(io.columns ?? PAGE_WIDTH, 140));
   const fails = (severity: Severity): boolean => failOn !== 'never' && WEIGHT[severity] >= WEIGHT[failOn];
@@ -133,6 +141,7 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
     undecided: args.flag('undecided'),
     waived: args.flag('waived'),
     fixed: mended?.made ?? null,
+    before,
     fails,
     rule: (id: string) => rules.get(id),
     version,
@@ -154,7 +163,7 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
       'kitproof: Paths in standard input are looked for from this folder; --stdin-name PATH says where the document would stand.\n',
     );
   }
-  if (targets.unread || check.findings.some(({ rule }) => rule === 'internal-fault')) return EXIT.failed;
+  if (targets.unread || whole.findings.some(({ rule }) => rule === 'internal-fault')) return EXIT.failed;
   return failed || uncovered ? EXIT.found : EXIT.clean;
 }
 

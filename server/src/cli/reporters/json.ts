@@ -4,6 +4,7 @@ import type { ProjectCheck } from '../../workspace/check';
 import { relativePath } from '../../workspace/paths';
 import { madeAsData } from '../fix';
 import { countsOf } from '../words';
+import { fingerprintsOf } from './places';
 import type { ReportContext } from './reporter';
 
 /** Version 1 of the report for other programs: fields in this order, lines and columns from 1 in UTF-16 units. */
@@ -11,15 +12,20 @@ export function reportJson(check: ProjectCheck, context: ReportContext): string 
   const at = (place: Place) => startOf(check, place, context.folder);
   const counts = countsOf(check.findings);
   const { steps, checkedSteps, unchecked, undecided, waived } = check.coverage;
+  const prints = fingerprintsOf(check, check.findings, context.folder);
   const report = {
     version: 1,
     ...(context.fixed === null ? {} : { fixed: madeAsData(context.fixed, context.folder) }),
-    findings: check.findings.map((finding) => findingOf(check, finding, context.folder)),
+    findings: check.findings.map((finding, index) => ({
+      ...findingOf(check, finding, context.folder),
+      fingerprint: prints[index],
+    })),
     summary: {
       files: check.files,
       errors: counts.error,
       warnings: counts.warning,
       infos: counts.info,
+      ...(context.before === null ? {} : { before: context.before }),
       coverage: { steps, checkedSteps, undecided: undecided.length, waived },
     },
     ...(context.undecided

@@ -9,7 +9,7 @@ const SIGN: Readonly<Record<Severity, string>> = { error: '**error**', warning: 
 const MOST_ROWS = 100;
 
 /** A summary for a pull request or the page of a run: counts, cover, and the findings as a table, the worst first. */
-export function reportMarkdown(check: ProjectCheck, { folder }: ReportContext): string {
+export function reportMarkdown(check: ProjectCheck, { folder, before }: ReportContext): string {
   const { error, warning, info } = countsOf(check.findings);
   const { steps, checkedSteps, undecided, waived } = check.coverage;
   const percent = steps === 0 ? 100 : Math.floor((checkedSteps * 100) / steps);
@@ -22,6 +22,7 @@ export function reportMarkdown(check: ProjectCheck, { folder }: ReportContext): 
     '## Kitproof',
     '',
     `${counts.length === 0 ? 'No findings' : counts.join(', ')} in ${counted(check.files, 'file')}. Steps checked: ${checkedSteps} of ${steps} (${percent} %); undecided: ${undecided.length}; waived: ${waived}.`,
+    ...(before === null ? [] : ['', `Left out, as the baseline has them: ${counted(before, 'finding')}.`]),
     '',
   ];
   const order: readonly Severity[] = ['error', 'warning', 'info'];

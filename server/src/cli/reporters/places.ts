@@ -35,6 +35,9 @@ export function wholeSentence({ message, variants }: Finding): string {
   return words === null ? message : `${message} ${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
 }
 
+/** How reports name what a finding is known by, with the version of how it is made. */
+export const FINGERPRINT = 'kitproofFinding/v1';
+
 /**
  * What each finding is known by while the lines around it move: its rule, file, item and the words it stands at, and of equal
  * ones the how many-eth it is.

@@ -16,6 +16,8 @@ export interface ReportContext {
   readonly waived: boolean;
   /** What was fixed before the check; null where nothing was to be. */
   readonly fixed: readonly Made[] | null;
+  /** How many findings an earlier report knew, which are left out; null where none was given. */
+  readonly before: number | null;
   /** Whether findings so severe make the exit status. */
   fails(severity: Severity): boolean;
   /** What is known of a rule; undefined of findings of reading, of names and of binding. */

@@ -2,7 +2,7 @@ import type { Finding, Fix, Severity } from '../../findings/finding';
 import type { Rule } from '../../rules/rule';
 import type { ProjectCheck } from '../../workspace/check';
 import { relativePath } from '../../workspace/paths';
-import { fingerprintsOf, type Region, regionOf, wholeSentence } from './places';
+import { FINGERPRINT, fingerprintsOf, type Region, regionOf, wholeSentence } from './places';
 import type { ReportContext } from './reporter';
 
 const LEVEL: Readonly<Record<Severity, string>> = { error: 'error', warning: 'warning', info: 'note' };
@@ -33,7 +33,7 @@ export function reportSarif(check: ProjectCheck, context: ReportContext): string
             })),
           }),
       ...(finding.fixes.length === 0 ? {} : { fixes: finding.fixes.map((fix) => fixOf(check, fix, folder)) }),
-      partialFingerprints: { 'kitproofFinding/v1': prints[index]! },
+      partialFingerprints: { [FINGERPRINT]: prints[index]! },
       ...(waiver === undefined
         ? {}
         : {

@@ -152,7 +152,11 @@ function summaryOf(check: ProjectCheck, context: ReportContext): string {
     counts[severity] === 0 ? [] : [painter(colours, severity)(counted(counts[severity], WORDS[severity]))],
   );
   const files = counted(check.files, 'file');
-  const out = [parts.length === 0 ? `No findings in ${files}.` : `${listed(parts)} in ${files}.`];
+  const { before } = context;
+  const no = before === null ? 'No findings' : 'No new findings';
+  const out = [parts.length === 0 ? `${no} in ${files}.` : `${listed(parts)} in ${files}.`];
+  if (before !== null && before > 0)
+    out.push(`Left out, as the baseline has them: ${counted(before, 'finding')}.`);
   if (check.guides > 0) {
     const share = steps === 0 ? '' : ` (${Math.floor((checkedSteps / steps) * 100)} %)`;
     const hint = undecided.length > 0 && !context.undecided ? ' (list them with --undecided)' : '';
