@@ -10,7 +10,9 @@ describe('json', () => {
     expect(Object.keys(report.summary)).toEqual(['files', 'errors', 'warnings', 'infos', 'coverage']);
     expect(report.findings).toHaveLength(1);
     expect(Object.keys(report.findings[0])).toEqual(
-      'file line column endLine endColumn rule severity harm message variants related fixes'.split(' '),
+      'file line column endLine endColumn rule severity harm message variants related fixes fingerprint'.split(
+        ' ',
+      ),
     );
     expect(report.findings[0]).toMatchObject({
       file: 'g.install.yaml',

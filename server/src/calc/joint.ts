@@ -49,7 +49,7 @@ export type JointResult =
   | { readonly ok: false; readonly gap: JointGap };
 
 /** Units that are taken for one another, the likeliest first. */
-const MISTAKEN = ['lbf·ft', 'lbf·in', 'N·m', 'kgf·m'] as const;
+const MISTAKEN = ['lbf·ft', 'lbf·in', 'N·m'] as const;
 /** Makers go a little under the usual range; common practice. */
 const NEARLY = 0.8;
 

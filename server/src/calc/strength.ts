@@ -10,7 +10,19 @@ import { stressArea, type Thread } from './threads';
 
 const KSI_MPA = 6.894757293168361;
 
-export type GradeName = '8.8' | '10.9' | '12.9' | 'grade 2' | 'grade 5' | 'grade 8';
+export type GradeName =
+  | '4.6'
+  | '4.8'
+  | '5.6'
+  | '5.8'
+  | '6.8'
+  | '8.8'
+  | '9.8'
+  | '10.9'
+  | '12.9'
+  | 'grade 2'
+  | 'grade 5'
+  | 'grade 8';
 
 /** A class or grade on one thread: proof, yield and tensile strength in MPa. */
 export interface Strength {
@@ -29,7 +41,20 @@ const ISO = 'ISO 898-1';
 const SAE = 'SAE J429';
 
 /** Every class and grade that there are figures for. */
-export const gradeNames: readonly GradeName[] = ['8.8', '10.9', '12.9', 'grade 2', 'grade 5', 'grade 8'];
+export const gradeNames: readonly GradeName[] = [
+  '4.6',
+  '4.8',
+  '5.6',
+  '5.8',
+  '6.8',
+  '8.8',
+  '9.8',
+  '10.9',
+  '12.9',
+  'grade 2',
+  'grade 5',
+  'grade 8',
+];
 
 /** Reads `8.8`, `class 10.9`, `grade 5`, `G8`, `5`, `SAE 8`; undefined where there are no figures for it. */
 export function parseGrade(text: string): GradeName | undefined {
@@ -66,10 +91,23 @@ export function strengthOf(grade: GradeName, thread: Thread): StrengthResult {
 
 type Stresses = readonly [proof: number, yields: number, tensile: number];
 
+/** ISO 898-1; 4.6 to 6.8 and 9.8 from memory. */
+const isoStress: ReadonlyMap<GradeName, Stresses> = new Map([
+  ['4.6', [225, 240, 400]],
+  ['4.8', [310, 340, 420]],
+  ['5.6', [280, 300, 500]],
+  ['5.8', [380, 420, 520]],
+  ['6.8', [440, 480, 600]],
+  ['9.8', [650, 720, 900]],
+  ['10.9', [830, 940, 1040]],
+  ['12.9', [970, 1100, 1220]],
+]);
+
 function classOn(grade: GradeName, diameter: number): Stresses | undefined {
   if (diameter < 1.6 || diameter > 39) return undefined;
   if (grade === '8.8') return diameter <= 16 ? [580, 640, 800] : [600, 660, 830];
-  return grade === '10.9' ? [830, 940, 1040] : [970, 1100, 1220];
+  // 9.8 goes up to 16 mm.
+  return grade === '9.8' && diameter > 16 ? undefined : isoStress.get(grade);
 }
 
 function inchGrade(grade: GradeName, inches: number): Stresses | undefined {

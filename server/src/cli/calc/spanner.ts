@@ -28,7 +28,11 @@ export const spanner: Calculator = {
       ],
       notes: [],
       assumptions: [
-        'the nut of the same standard, and so the counterhold, has the same hexagon',
+        ...(thread.system === 'unified'
+          ? [
+              'the hexagon is the bolt’s; the nut of 7/16 has 11/16 in, that of 9/16 has 7/8 in (ASME B18.2.2, from memory)',
+            ]
+          : ['the nut of the same standard, and so the counterhold, has the same hexagon']),
         "flange bolts, low heads and makers' own hexagons differ: measure them",
       ],
       sources: [...spanners.map(({ source }) => source), ...(key === undefined ? [] : ['ISO 4762'])],

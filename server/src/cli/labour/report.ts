@@ -66,9 +66,14 @@ export function summaryOf(labour: Labour): SummaryRow[] {
           }),
           row('quoted', 'Quoted labour', quoted),
         ]),
-    row('on the clock', 'On the clock', { atLowest: certain, atHighest: certain }, { lowest: null }),
+    row(
+      'on the clock',
+      'On the clock, on average',
+      { atLowest: certain, atHighest: certain },
+      { lowest: null },
+    ),
     ...labour.skills.map((skill) =>
-      row('skill', skill.skill ?? 'nobody named', scaledRange(skill, factor), { atLeast: skill.atLeast }),
+      row('skill', skill.skill ?? 'not stated', scaledRange(skill, factor), { atLeast: skill.atLeast }),
     ),
   ];
 }

@@ -55,7 +55,7 @@ function boltFigure(
             facts: {
               figure: printQuantity(figure),
               bolt,
-              usual: rangeInWords(low, high),
+              usual: rangeInWords(low, high, figure),
               ...facts,
             },
           });

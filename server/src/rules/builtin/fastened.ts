@@ -4,6 +4,7 @@ import { type KnownJoint, knownJoint } from '../../calc/joint';
 import type { BoundOperation, Hardware, Joint } from '../../model/model';
 import type { Branch } from '../../simulate/state';
 import type { Quantity } from '../../units/quantity';
+import { findUnit, fromBase } from '../../units/table';
 
 /** What is known of a joint's bolt and nut, once the kit's hardware is in it. */
 export interface Fastened {
@@ -64,8 +65,12 @@ export function figureFor(branch: Branch, operation: BoundOperation, joint: Join
 export const turnsOn = (operation: BoundOperation, joint: Joint): boolean =>
   operation.qualifiers.has('then') || joint.thenAngle !== null || joint.stretch;
 
-/** A range of torques, in whole N·m from 10 on. */
-export function rangeInWords(low: number, high: number): string {
-  const round = (figure: number) => (figure < 10 ? Math.round(figure * 10) / 10 : Math.round(figure));
-  return `${round(low)}–${round(high)} N·m`;
+/** A range of torques, in the unit that a writer uses, in whole ones from 10 on. */
+export function rangeInWords(low: number, high: number, { unit }: Quantity): string {
+  const own = findUnit(unit, 'torque');
+  const round = (base: number) => {
+    const figure = own === undefined ? base : fromBase(base, own);
+    return figure < 10 ? Math.round(figure * 10) / 10 : Math.round(figure);
+  };
+  return `${round(low)}–${round(high)} ${own?.symbol ?? 'N·m'}`;
 }

@@ -1,4 +1,4 @@
-import { clearanceHoles, type Fit, fitOf, tapDrill } from '../../calc/holes';
+import { clearanceHoles, type Fit, fitOf, suitsTap, tapDrill } from '../../calc/holes';
 import { parseThread, type Thread } from '../../calc/threads';
 import type { BoundOperation, Hole } from '../../model/model';
 import { flag } from '../../simulate/watcher';
@@ -48,22 +48,15 @@ export const holeCloseFit = clearance('hole-close-fit', 'close');
 /** Wider than the coarse clearance: the head has little to bear on. */
 export const holeTooWide = clearance('hole-too-wide', 'wide');
 
-/** Threads are cut deeper than this share of the full depth, or strip; and not deeper than all of it. Common practice. */
-const LEAST_DEPTH = 0.5;
-/** Depth of a full thread over its pitch, both sides (ISO 68-1). */
-const FULL_DEPTH = 1.0825;
-
-/** A hole to be tapped has the drill of its thread. */
+/** A hole to be tapped has the drill of its thread, for a tap that cuts or one that forms. */
 export const tapDrillWrong = holeFits('tap-drill-wrong', ({ tap }, size) => {
   const thread = threadOf(tap);
-  if (thread === null) return null;
-  const most = thread.diameter - LEAST_DEPTH * 1.299 * thread.pitch;
-  const least = thread.diameter - FULL_DEPTH * thread.pitch - 0.1;
-  if (size >= least && size <= most + 0.05) return null;
+  if (thread === null || suitsTap(thread, size)) return null;
+  const drill = tapDrill(thread);
   return {
     thread: String(tap),
-    drill: inMm(tapDrill(thread)),
-    what: size > most ? 'leaves too little thread' : 'leaves too much for the tap',
+    drill: inMm(drill),
+    what: size > drill ? 'leaves too little thread' : 'is too narrow for the tap',
   };
 });
 

@@ -1,7 +1,7 @@
 import { leastEngagement } from '../../calc/strength';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
-import { KnownJoints } from './fastened';
+import { figureFor, KnownJoints } from './fastened';
 
 /** A nut bears what its bolt does. */
 export const nutWeaker: Builtin = {
@@ -19,7 +19,10 @@ export const nutWeaker: Builtin = {
         if (fastened === null || fastened.nutClass === null) return undefined;
         const { known, bolt, nutClass } = fastened;
         const verdict = known.nut(nutClass);
-        if (verdict === 'weaker' || verdict === 'thin')
+        // A thin nut that is turned against another one carries nothing.
+        const figure = figureFor(branch, event.operation, joint);
+        const thin = verdict === 'thin' && figure !== null && figure.low >= known.expected.low;
+        if (verdict === 'weaker' || thin)
           flag(sim, branch, event, 'nut-weaker', joint.full, {
             facts: {
               bolt,
@@ -48,14 +51,17 @@ export const threadTooShort: Builtin = {
         const fastened = joints.of(joint);
         if (fastened === null) return undefined;
         const { known, bolt } = fastened;
-        const least = leastEngagement(known.thread, known.strength.grade, joint.into);
-        // A thread or so is lost to the chamfer; figures are rounded.
-        if (joint.engagement >= least - known.thread.pitch / 2) return undefined;
+        const usual = leastEngagement(known.thread, known.strength.grade, joint.into);
+        // A bolt that is hardly tightened, a plug, needs the less of it.
+        const figure = figureFor(branch, event.operation, joint);
+        const share = figure === null ? 1 : Math.min(1, figure.high / known.expected.low);
+        const least = SURELY * share * usual;
+        if (joint.engagement >= least) return undefined;
         flag(sim, branch, event, 'thread-too-short', joint.full, {
           facts: {
             bolt,
             depth: `${round(joint.engagement)} mm`,
-            least: `${round(least)} mm`,
+            usual: `${round(usual * share)} mm`,
             into: joint.into.replace('-', ' '),
           },
         });
@@ -64,5 +70,8 @@ export const threadTooShort: Builtin = {
     };
   },
 };
+
+/** What is under three quarters of the usual length is surely too short; between that and it there are good joints. Common practice. */
+const SURELY = 0.75;
 
 const round = (figure: number): number => Math.round(figure * 10) / 10;
