@@ -79,9 +79,15 @@ function boltOf(run: Run, joint: Joint): Bolt | undefined {
 
 /** What a torque does to the bolt, and whether nut and thread bear it. */
 export function judgeBolt(run: Run, joint: Joint, written: unknown, data: unknown, differs: boolean): void {
+  const here = namedJoint(joint);
+  const own = (name: string) => hardwareFor(run, `${joint.item}.${name}`)?.thread;
+  const whole = hardwareFor(run, joint.part.name, joint.item, `${joint.item}.bolt`);
+  const screwed = metric(whole?.thread ?? joint.body.thread);
+  const into = metric(own('nut') ?? (hardwareFor(run, `${joint.item}.bolt`) ? joint.body.thread : undefined));
+  if (screwed && into && (screwed.d !== into.d || screwed.pitch !== into.pitch))
+    found(run, 'thread-differs', here);
   const bolt = boltOf(run, joint);
   if (!bolt) return;
-  const here = namedJoint(joint);
   const said = written === undefined ? data : written;
   const torque = parseQuantity(said);
   const turnsOn = run.raw.then !== undefined || joint.body.then !== undefined || joint.body.stretch === true;

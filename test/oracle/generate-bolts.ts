@@ -27,5 +27,8 @@ export function addBolts(seed: number, document: Raw): void {
     }
   }
   for (const one of Object.values(map(document.hardware)))
-    if (isMap(one) && random.chance(0.5)) one.class = random.one(['8', '10']);
+    if (isMap(one)) {
+      if (random.chance(0.5)) one.class = random.one(['8', '10']);
+      if (random.chance(0.5)) one.thread = random.one(['M8x1.25', 'M10x1.5', 'M12x1.75', 'M12x1.25']);
+    }
 }

@@ -1,6 +1,6 @@
 /** Nuts and lengths of thread that do not bear what the bolt does. */
 
-import { expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { exampleFiles } from '../oracle/example';
 import { map } from '../oracle/raw';
@@ -49,4 +49,24 @@ it.each([
   ['"8.8", into: aluminium', []],
 ])('class %s', async (joint, rules) => {
   expect(await found(`thread: M10x1.5, class: ${joint}`)).toEqual(rules);
+});
+
+describe('what is in the box', () => {
+  const box = (hardware: string) => `kit: { hardware: { ${hardware} } }\n`;
+  const joint = 'thread: M12x1.75, nut: plain';
+  const bolt = (thread: string) => `new-bolt: { thread: ${thread}, quantity: 0, for: plate.bolt.bolt }`;
+  const nut = (thread: string) => `new-nut: { thread: ${thread}, quantity: 0, for: plate.bolt.nut }`;
+
+  it.each([
+    ['a nut of the bolt’s thread', nut('M12'), []],
+    ['a nut of another pitch', nut('M12x1.25'), ['thread-differs']],
+    ['a nut of another size', nut('M10x1.75'), ['thread-differs']],
+    ['a bolt of the thread that is there', bolt('M12x1.75'), []],
+    ['a bolt of another pitch', bolt('M12x1.5'), ['thread-differs']],
+    ['bolt and nut of one thread, other than the old one', `${bolt('M12x1.25')}, ${nut('M12x1.25')}`, []],
+    ['bolt and nut of two', `${bolt('M12x1.25')}, ${nut('M12x1.75')}`, ['thread-differs']],
+    ['a thread that nobody knows', nut('odd'), []],
+  ])('%s', async (_what, hardware, rules) => {
+    expect(await found(joint, box(hardware))).toEqual(rules);
+  });
 });

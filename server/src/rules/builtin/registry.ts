@@ -74,7 +74,7 @@ import { standLeftUnder } from './stand-left-under';
 import { standsBeforeWorkBeneath } from './stands-before-work-beneath';
 import { stillJoined } from './still-joined';
 import { supportAxleBeforeShockRemoval } from './support-axle-before-shock-removal';
-import { nutWeaker, threadTooShort } from './threads';
+import { nutWeaker, threadDiffers, threadTooShort } from './threads';
 import { toldWhileBinding } from './told-while-binding';
 import { stagesNotRising, torqueDiffers, torqueWithoutFigure } from './torque-figures';
 import { torqueOffRideHeight } from './torque-off-ride-height';
@@ -164,6 +164,7 @@ export const BUILTINS: readonly Builtin[] = [
   boltPastProof,
   torqueFarUnder,
   nutWeaker,
+  threadDiffers,
   threadTooShort,
   recordedFirst,
   wheelSeatedBeforeGround,

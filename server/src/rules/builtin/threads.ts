@@ -1,4 +1,5 @@
 import { leastEngagement } from '../../calc/strength';
+import { parseThread } from '../../calc/threads';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 import { figureFor, KnownJoints } from './fastened';
@@ -34,6 +35,39 @@ export const nutWeaker: Builtin = {
     };
   },
 };
+
+/** What is in the box goes together with what it is screwed to: bolt and nut, or a new one of them with what stays. */
+export const threadDiffers: Builtin = {
+  name: 'thread-differs',
+  watch: () => ({
+    verbs: ['torque'],
+    before(sim, branch, event) {
+      const { subject } = event;
+      if (subject.type !== 'joint' || event.within !== null) return undefined;
+      const { joint } = subject;
+      const serving = (...pieces: readonly (string | null)[]) =>
+        sim.model.hardware.find(({ serves }) =>
+          serves.some((one) => one.joint === joint && pieces.includes(one.piece)),
+        );
+      const nut = serving('nut')?.thread ?? null;
+      const bolt = serving(null, 'bolt')?.thread ?? joint.thread;
+      const other = nut ?? (serving('bolt') === undefined ? null : joint.thread);
+      if (bolt === null || other === null || isOneThread(bolt, other)) return undefined;
+      flag(sim, branch, event, 'thread-differs', joint.full, {
+        facts: { bolt, other: nut === null ? `the thread there, ${other}` : `its nut, ${other}` },
+      });
+      return undefined;
+    },
+  }),
+};
+
+/** Whether two designations are of one thread; of what nobody can read nothing is said. */
+function isOneThread(a: string, b: string): boolean {
+  const [one, other] = [parseThread(a), parseThread(b)];
+  if (!one.ok || !other.ok) return true;
+  const near = (x: number, y: number) => Math.abs(x - y) < 0.01;
+  return near(one.thread.diameter, other.thread.diameter) && near(one.thread.pitch, other.thread.pitch);
+}
 
 /** A bolt is screwed in far enough for its thread to bear. */
 export const threadTooShort: Builtin = {
