@@ -20,6 +20,7 @@ const ANNOTATIONS = [
   'x-words',
   'x-names',
   'x-date',
+  'x-tyre',
   'x-least',
   'x-values',
   'x-condition',

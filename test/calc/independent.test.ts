@@ -3,8 +3,9 @@ import { expect, it } from 'vitest';
 import { proofLoad } from '../../server/src/calc/strength';
 import { stressArea } from '../../server/src/calc/threads';
 import { torqueByNutFactor } from '../../server/src/calc/tightening';
-import { changeOfTyre, parseTyre } from '../../server/src/calc/tyres';
+import { changeOfTyre } from '../../server/src/calc/tyres';
 import { settingFor } from '../../server/src/calc/wrench';
+import { parseTyre } from '../../server/src/units/tyre';
 import { strength, thread } from './threads-of';
 
 /** The same sums done with units by a library that knows nothing of bolts or tyres. */

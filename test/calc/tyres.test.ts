@@ -1,12 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  changeOfTyre,
-  circumference,
-  parseTyre,
-  ratioToRestore,
-  type Tyre,
-} from '../../server/src/calc/tyres';
+import { changeOfTyre, circumference, ratioToRestore } from '../../server/src/calc/tyres';
+import { parseTyre, type Tyre } from '../../server/src/units/tyre';
 
 function tyre(text: string): Tyre {
   const result = parseTyre(text);

@@ -31,6 +31,14 @@ function words(name: string): string[] {
   return name.split('-');
 }
 
+/** The name of the wheel that stood in a place before any kit's. */
+function firstName(world: World, name: string, seen: string[] = []): string {
+  const old = world.declarations
+    .get(name)
+    ?.replaces.find((one) => world.declarations.get(one)?.kinds.includes('wheel'));
+  return old === undefined || seen.includes(old) ? name : firstName(world, old, [...seen, name]);
+}
+
 /** Lays groups and corners, then what hangs from them. */
 export function layCorners(world: World): void {
   const groups: Group[] = [];
@@ -51,7 +59,9 @@ export function layCorners(world: World): void {
   const wheelsOf = new Map<Group, Part[]>();
   for (const wheel of parts.filter((part) => isKind(part, 'wheel'))) {
     const axle = closure(world, wheel).find((one) => says(one.body, 'axle'));
-    const own = axle ? group(axle.name, axle, axle.places) : group(wheel.name, undefined, wheel.places);
+    const own = axle
+      ? group(axle.name, axle, axle.places)
+      : group(firstName(world, wheel.name), undefined, wheel.places);
     wheelsOf.set(own, [...(wheelsOf.get(own) ?? []), wheel]);
   }
   if (groups.length === 0) {

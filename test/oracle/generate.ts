@@ -3,6 +3,7 @@ import { stringify } from 'yaml';
 import { addBolts } from './generate-bolts.ts';
 import { type Names, namesOf, skeleton } from './generate-guide.ts';
 import { randomOperation } from './generate-operation.ts';
+import { addTyres, changeWheel } from './generate-tyres.ts';
 import { randomKit, randomVehicle } from './generate-vehicle.ts';
 import { type Random, seeded } from './random.ts';
 import { map, type Raw } from './raw.ts';
@@ -28,6 +29,7 @@ export function randomProject(seed: number): Project {
   const names = namesOf(vehicle, kit);
   addBolts(seed, vehicle);
   addBolts(seed + 1, kit);
+  const changed = addTyres(seed, vehicle, kit);
   const operations = mutate(random, names, skeleton(random, names));
   const conditions: Conditions = {
     variables: bare ? {} : { ...map(vehicle.traits), ...map(kit.options) },
@@ -46,6 +48,7 @@ export function randomProject(seed: number): Project {
   }
   const sections = makeSections(random, steps, conditions);
   if (random.chance(0.1)) moveToOther(random, sections, files);
+  changeWheel(seed, changed, sections);
   head(random, guide, names, conditions, files, bare);
   guide.sections = sections;
   files['job.install.yaml'] = stringify(guide);

@@ -46,6 +46,7 @@ function wheelsToAsk(corner: Corner): Part[] {
   const replacedBy = (old: Part): Part[] =>
     corner.wheels.filter((one) => one.kit && [one.own.replaces].flat().includes(old.name));
   return corner.wheels.filter((wheel) => {
+    if (replacedBy(wheel).some((one) => one.state === 'fitted' || one.state === 'swung')) return false;
     if (fitted.includes(wheel)) return true;
     const olds = corner.wheels.filter((one) => replacedBy(one).includes(wheel));
     const family = [wheel, ...replacedBy(wheel), ...olds, ...olds.flatMap(replacedBy)];

@@ -12,6 +12,7 @@ import { isMap, list, map, texts } from './raw.ts';
 import { makeRuleBook, type OracleConfig, type RuleBook } from './rulebook.ts';
 import { type Event, newRun, type OracleFinding, type Run } from './run.ts';
 import { everyInstance } from './targets.ts';
+import { settleTyres } from './tyres.ts';
 import { buildWorld } from './world.ts';
 
 export type { Variable, Variant } from './condition.ts';
@@ -47,6 +48,7 @@ export function runOracle(
   run.path = '0';
   settle(run, readLeaves(run));
   settleLater(run, owedDuties(run));
+  settleTyres(run);
   return [...run.findings.values()].sort(byPlace);
 }
 

@@ -57,6 +57,7 @@ export interface Run {
   onceDone: Set<string>; // at-most-once: rule and instance
   boxCount: Map<string, number>;
   overBox: Set<string>;
+  otherTyre: { item: string; path: string } | undefined; // the first wheel of another size that went on
   assumedMeasured: Set<string>; // a branch's name and value, once told as not measured
   findings: Map<string, OracleFinding>;
 }
@@ -87,6 +88,7 @@ export function newRun(world: World, rules: RuleBook): Run {
     onceDone: new Set(),
     boxCount: new Map(),
     overBox: new Set(),
+    otherTyre: undefined,
     assumedMeasured: new Set(),
     findings: new Map(),
   };

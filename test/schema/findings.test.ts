@@ -191,6 +191,11 @@ describe('values', () => {
       #                             ^^ error[bad-number]: "quantity" cannot be less than 0
       #                                          ^^^^^ error[bad-quantity]
       #                                                           ^^^^^ error[bad-quantity]
+      wheel: { tyre: 225/65R17 102H, note: 31x10.5-15 }
+      wide: { tyre: 225-65-17 }
+      #             ^^^^^^^^^ error[bad-tyre]: "225-65-17" is no tyre
+      big: { tire: 225/65R17 }
+      #      ^^^^ error[unknown-key]: "tyre" was probably meant
     # file: b.install.yaml
     kitproof: install/1
     title: T
@@ -201,6 +206,8 @@ describe('values', () => {
     sections: []
     # file: kitproof.yaml
     kitproof: config/1
+    units: { torque: N·m }
+    #^^^^ error[unknown-key]
     rules:
       spring-loaded: of
       #              ^^ error[unknown-value]: "off" was probably meant

@@ -22,6 +22,7 @@ import { namesOf } from '../workspace/names';
 import { folderOf, relativePath } from '../workspace/paths';
 import type { Closure } from '../workspace/project';
 import { alwaysThere, factsAt, ruleWords } from '../workspace/rule-words';
+import { standardSizes } from '../workspace/standard-sizes';
 import type { Context } from './context';
 
 const FILES: Readonly<Record<string, string>> = {
@@ -60,13 +61,14 @@ export async function valueCandidates(
       ? figuresFor(guide.model, targetsWritten(asked))
       : [];
   const named = await namesFor(context, asked, guide, closure);
+  const standard = standardSizes(asked);
   const examples =
-    named.length + figures.length + fixed.length > 0
+    named.length + figures.length + fixed.length + standard.length > 0
       ? []
       : (schema.examples ?? []).flatMap((one) =>
           typeof one === 'string' ? [candidate(one, 'for example')] : [],
         );
-  return [...figures, ...named, ...fixed, ...examples];
+  return [...figures, ...standard, ...named, ...fixed, ...examples];
 }
 
 /** In a rule: the names in braces of its sentence, and the ids that it may override; null elsewhere. */

@@ -20,6 +20,8 @@ import { aidNamed, hardwareNamed, targetAt, targetNamed } from '../workspace/mea
 import { type StateWords, stateOf } from '../workspace/moment';
 import type { Closure } from '../workspace/project';
 import { ruleWordAbout } from '../workspace/rule-words';
+import { tradeAt } from '../workspace/trade-at';
+import { holeInWords } from '../workspace/trade-facts';
 import { listed, variantsInWords } from '../workspace/words';
 import { answering, type Feature, rangeOf } from './context';
 
@@ -96,7 +98,12 @@ function wordsAt(guide: OpenGuide | null, closure: Closure, at: At): string[] {
   const kind = at.names === 'kind' ? kindInWords(closure, at.written) : null;
   if (kind !== null) return kind;
   const figure = figureAt(at);
-  return [...(figure === null ? [] : [figure]), ...described(at)];
+  const trade = tradeAt(at, closure);
+  return [
+    ...(figure === null ? [] : [figure]),
+    ...(trade.length === 0 ? [] : [list(trade)]),
+    ...described(at),
+  ];
 }
 
 /** In a pack: the rule whose id it is, or what a word of the rule language means; null where it is none. */
@@ -191,9 +198,11 @@ function targetInWords(
   const facts =
     target.type === 'joint' || target.type === 'piece'
       ? jointInWords(target.joint, model)
-      : thing !== null
-        ? thingInWords(thing, model)
-        : [];
+      : target.type === 'hole'
+        ? holeInWords(target.hole)
+        : thing !== null
+          ? thingInWords(thing, model)
+          : [];
   return [`**${plain(target.written || written)}**`, list(facts), ...statesOf(guide, step, [target])].filter(
     Boolean,
   );

@@ -5,6 +5,7 @@
 
 import type { Finding, Place, Span } from '../findings/finding';
 import type { Quantity } from '../units/quantity';
+import type { Tyre } from '../units/tyre';
 import type { Diagram } from '../variants/diagram';
 import type { World } from '../variants/world';
 import type { Instance } from './instances';
@@ -65,6 +66,8 @@ export interface Part extends ThingBase {
   readonly faces: ReadonlyMap<string, Face>;
   /** kg, mm, mm; null where no file says. */
   readonly mass: number | null;
+  /** The size of its tyre, where its file says one that can be read. */
+  readonly tyre: Tyre | null;
   readonly drop: number | null;
   readonly freeAt: number | null;
   /** kPa. */

@@ -1,5 +1,6 @@
 /** Parts and lines from what is said of them. Their relations to each other are linked in `relations.ts`. */
 
+import { parseTyre, type Tyre } from '../units/tyre';
 import type { Diagram } from '../variants/diagram';
 import type { World } from '../variants/world';
 import type { Assembled } from './assemble';
@@ -49,6 +50,7 @@ function makePart(assembled: Assembled, scope: Scope): BuildingPart {
     holes: new Map(),
     faces: new Map(),
     mass: figureOf(body, 'mass', 'mass', scope.quantities),
+    tyre: tyreOf(body),
     drop: figureOf(body, 'drop', 'length', scope.quantities),
     freeAt: figureOf(body, 'free-at', 'length', scope.quantities),
     pressure: pressure === null ? null : { low: pressure.low, high: pressure.high },
@@ -66,6 +68,12 @@ function makePart(assembled: Assembled, scope: Scope): BuildingPart {
   for (const [name, hole] of fieldsOf(body, 'holes')) part.holes.set(name, makeHole(part, name, hole, scope));
   for (const name of textsOf(body, 'faces')) part.faces.set(name, makeFace(part, name));
   return part;
+}
+
+/** What cannot be read was reported by the schema. */
+function tyreOf(body: Body): Tyre | null {
+  const read = parseTyre(textOf(body, 'tyre') ?? '');
+  return read.ok ? read.tyre : null;
 }
 
 function makeLine(assembled: Assembled, scope: Scope): BuildingLine {

@@ -1,6 +1,7 @@
 import type { Fix } from '../findings/finding';
 import { type Dimension, parseQuantity } from '../units/quantity';
 import { DIMENSIONS } from '../units/table';
+import { parseTyre } from '../units/tyre';
 import { type Checking, type Holder, type Key, replacing } from './checking';
 import { exactPlace, reportMissing, reportUnknownValue } from './reports';
 import type { Spot } from './spots';
@@ -17,6 +18,11 @@ export function checkAnnotations(checking: Checking, holder: Holder, key: Key, s
       const place = exactPlace(checking, holder, key);
       checking.report('bad-date', place, `${quoted(value)} is not a day; write ${wanted(schema)}.`);
       return false;
+    }
+    if (schema['x-tyre']) {
+      const read = parseTyre(value);
+      if (!read.ok) checking.report('bad-tyre', exactPlace(checking, holder, key), read.message);
+      return read.ok;
     }
     const allowed = schema['x-values'];
     if (allowed && !allowed.includes(value)) {

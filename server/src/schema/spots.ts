@@ -22,6 +22,8 @@ export interface Schema {
   /** What a text names: a part, a joint, a kind… For a map: what its keys name. */
   readonly 'x-names'?: string;
   readonly 'x-date'?: boolean;
+  /** A text that must be the code of a tyre. */
+  readonly 'x-tyre'?: boolean;
   /** The smallest whole number allowed. */
   readonly 'x-least'?: number;
   readonly 'x-condition'?: boolean;

@@ -4,7 +4,7 @@ import { verbValidators } from './generated/tables';
 import type { Validator, ValidatorError } from './generated/validators.mjs';
 import { reportMissing, reportUnknownValue, reportWrongType } from './reports';
 import { guideSpot, type Schema, type Spot } from './spots';
-import { keyOfTradeWord } from './trade-words';
+import { isTradeWord, keyOfTradeWord } from './trade-words';
 import { setValue, takenAsText, textOf, valueAt } from './values';
 import { isOnlySlip, isSlip, nearest, oneOf, quoted } from './words';
 
@@ -161,7 +161,9 @@ function checkUnknownKey(checking: Checking, holder: Holder, key: string, spot: 
   const allowed = [...free, ...(isStep || isOperation ? placeKeys : [])];
   const slip = nearest(key, allowed);
   // One letter away is a slip; a word of the trade counts before what is only somewhat like it.
-  const near = (slip !== null && isSlip(key, slip) ? slip : keyOfTradeWord(key, allowed)) ?? slip;
+  const meant = keyOfTradeWord(key, allowed);
+  const isWord = meant !== null && slip !== null && isTradeWord(key, slip);
+  const near = (slip !== null && isSlip(key, slip) && !isWord ? slip : meant) ?? slip;
   const start =
     isOperation === null
       ? `${quoted(key)} is not a key that may stand here`

@@ -34,6 +34,11 @@ const KEYS: { readonly [word: string]: readonly string[] | undefined } = Object.
   spanner: ['hex', 'with'],
   wrench: ['hex', 'with'],
   size: ['thread', 'size', 'to'],
+  tire: ['tyre'],
+  tires: ['tyre'],
+  tyres: ['tyre'],
+  'tyre-size': ['tyre'],
+  'tire-size': ['tyre'],
   washers: ['stack'],
   tool: ['with', 'tools'],
   tools: ['with', 'tools'],
@@ -107,9 +112,17 @@ const KEYS: { readonly [word: string]: readonly string[] | undefined } = Object.
   reason: ['because', 'for'],
 } satisfies Record<string, readonly string[]>);
 
+const spelled = (written: string): string => written.toLowerCase().replaceAll(/[_ ]/g, '-');
+
+/** Whether the trade has a word of its own that is like a key by chance: `type` is no slip of `tyre`. */
+export const isTradeWord = (written: string, key: string): boolean => {
+  const keys = KEYS[spelled(written)];
+  return keys !== undefined && !keys.includes(key);
+};
+
 /** The key of those that may stand here which the trade calls by another word; a slip in that word is forgiven. */
 export function keyOfTradeWord(written: string, allowed: readonly string[]): string | null {
-  const word = written.toLowerCase().replaceAll(/[_ ]/g, '-');
+  const word = spelled(written);
   const here = (name: string) => KEYS[name]?.find((key) => allowed.includes(key)) ?? null;
   const exact = here(word);
   if (exact !== null || word.length < 5) return exact;

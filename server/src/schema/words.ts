@@ -85,6 +85,7 @@ function wantedType(schema: Schema, type: SchemaType): string {
         return `${name} with its unit`;
       }
       if (schema['x-date']) return 'a date';
+      if (schema['x-tyre']) return 'the code of a tyre';
       return schema['x-names'] || schema['x-values'] || schema.enum ? 'a word' : 'a text';
     }
     case 'integer':

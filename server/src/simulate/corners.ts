@@ -28,6 +28,18 @@ const words = (name: string) => name.split('-');
 /** Whether a name or place says front or rear. */
 export const saysEnd = (name: string, end: string) => words(name).includes(end);
 
+/** The wheel that stood there first: of one that replaces another, that one. */
+function firstOf(wheel: Part): Part {
+  const seen = new Set<Part>([wheel]);
+  let first = wheel;
+  for (;;) {
+    const old = first.replaces.find((one): one is Part => one.type === 'part' && one.attributes.wheel);
+    if (old === undefined || seen.has(old)) return first;
+    seen.add(old);
+    first = old;
+  }
+}
+
 /** The parts that join one part alone, by that part. */
 function joinedByOne(parts: readonly Part[]): Map<Part, Part[]> {
   const found = new Map<Part, Part[]>();
@@ -254,7 +266,7 @@ export class Corners {
       for (const at of wheel.instances) {
         const axle = this.axleAbove(wheel);
         const place = axle === null ? at : (matching(axle.instances, at)[0] ?? at);
-        const group: Group = { name: axle?.name ?? wheel.name, axle, at: { ...place, side: '' } };
+        const group: Group = { name: axle?.name ?? firstOf(wheel).name, axle, at: { ...place, side: '' } };
         const key = put(group, at.side);
         if (at.side === '') for (const side of ['left', 'right'] as const) put(group, side);
         const list = wheels.get(key) ?? [];

@@ -25,13 +25,11 @@ export interface Configuration {
   readonly times: readonly string[];
   readonly rules: ReadonlyMap<string, RuleSetting>;
   readonly strictLoosening: boolean;
-  readonly torqueUnit: string;
   /** Hours. */
   readonly hourStep: number;
   /** What is added to the working time before it is quoted; what cannot be is in the findings, and is not added. */
   readonly allowance: Allowance;
   readonly allowanceFindings: readonly Finding[];
-  readonly language: string;
   readonly ignore: readonly string[];
 }
 
@@ -42,11 +40,9 @@ export const defaultConfiguration: Configuration = {
   times: [],
   rules: new Map(),
   strictLoosening: false,
-  torqueUnit: 'N·m',
   hourStep: 0.1,
   allowance: NO_ALLOWANCE,
   allowanceFindings: [],
-  language: 'en',
   ignore: [],
 };
 
@@ -61,8 +57,6 @@ export function readConfiguration(document: Document): Configuration {
   };
   const references = referencesOf(document);
   const hours = at('rounding', 'hours')?.value;
-  const torque = at('units', 'torque')?.value;
-  const language = at('language')?.value;
   const ignore = at('ignore');
   const { allowance, findings: allowanceFindings } = readAllowance(document.uri, at('allowances'), reading);
   const rules = new Map<string, RuleSetting>();
@@ -79,11 +73,9 @@ export function readConfiguration(document: Document): Configuration {
     times: references.filter((reference) => reference.role === 'times').map((reference) => reference.uri),
     rules,
     strictLoosening: at('strict-loosening')?.value === true,
-    torqueUnit: typeof torque === 'string' ? torque : defaultConfiguration.torqueUnit,
     allowance,
     allowanceFindings,
     hourStep: typeof hours === 'number' && hours > 0 && hours <= 24 ? hours : defaultConfiguration.hourStep,
-    language: typeof language === 'string' ? language : defaultConfiguration.language,
     ignore:
       ignore === undefined
         ? []

@@ -6,6 +6,7 @@ import { otherUnit, printQuantity } from '../units/format';
 import type { Quantity } from '../units/quantity';
 import type { Document } from './document';
 import { baseName } from './paths';
+import { handsInWords, spannerInWords, tyreInWords, tyreReplaced } from './trade-facts';
 import { counted, listed } from './words';
 
 /** What is known of a thing, a fact a line. */
@@ -43,7 +44,8 @@ function partInWords(part: Part, model: Model): string[] {
   const facts = commonInWords(part, model);
   if (part.joins.length > 0)
     facts.push(`Joins ${listed(part.joins.map((one) => (typeof one === 'string' ? one : one.name)))}.`);
-  if (part.mass !== null) facts.push(`Mass ${part.mass} kg.`);
+  if (part.mass !== null) facts.push(`Mass ${part.mass} kg.`, ...handsInWords(part.mass));
+  if (part.tyre !== null) facts.push(...tyreInWords(part.tyre, tyreReplaced(part)));
   if (part.drop !== null) facts.push(`Drops ${part.drop} mm with nothing limiting it.`);
   if (part.freeAt !== null) facts.push(`Free ${part.freeAt} mm below hanging.`);
   if (part.limitedBy.length > 0)
@@ -85,6 +87,7 @@ export function jointInWords(joint: Joint, model: Model): string[] {
     joint.counterhold === null ? null : `held with ${joint.counterhold}`,
   ].filter((one) => one !== null);
   if (sizes.length > 0) facts.push(`${sizes.join(', ')}.`);
+  facts.push(...spannerInWords(joint));
   if (joint.nut !== null) facts.push(`Nut: ${joint.nut}.`);
   if (joint.stack.length > 0) facts.push(`Stack, in order: ${joint.stack.join(', ')}.`);
   if (joint.bushed) facts.push('Bonded bush: final torque at ride height.');

@@ -1,4 +1,5 @@
-import { changeOfTyre, circumference, parseTyre, ratioToRestore, type Tyre } from '../../calc/tyres';
+import { changeOfTyre, circumference, ratioToRestore } from '../../calc/tyres';
+import { parseTyre, type Tyre } from '../../units/tyre';
 import { UsageError } from '../io';
 import { both, type Calculator, numberOf, signedPercent, tidy } from './answer';
 

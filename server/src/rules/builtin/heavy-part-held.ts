@@ -2,7 +2,7 @@ import { end as endItems, isOn, joint as jointItems, part as partItems } from '.
 import { isHeld } from '../../simulate/spots';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
-import { BY_HAND_KG, liftedByHand } from './handling';
+import { BY_HAND_KG, handsWanted, liftedByHand } from './handling';
 import { tiesOf } from './still-joined';
 
 const RULE = 'heavy-part-held';
@@ -37,7 +37,9 @@ export const heavyPartHeld: Builtin = {
         return undefined;
       }
       if (part.mass <= BY_HAND_KG) return undefined;
-      flag(sim, branch, event, RULE, part.name, { facts: { mass: `${part.mass} kg` } });
+      flag(sim, branch, event, RULE, part.name, {
+        facts: { mass: `${part.mass} kg`, hands: handsWanted(part.mass) },
+      });
       branch.put(partItems.assumedHeld(part, at), true);
       return undefined;
     },

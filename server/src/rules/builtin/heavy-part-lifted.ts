@@ -2,7 +2,7 @@ import { part as partItems } from '../../simulate/items';
 import { isHeld } from '../../simulate/spots';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
-import { EACH_OF_SEVERAL_KG } from './handling';
+import { EACH_OF_SEVERAL_KG, handsWanted } from './handling';
 
 const RULE = 'heavy-part-lifted';
 
@@ -28,6 +28,7 @@ export const heavyPartLifted: Builtin = {
       flag(sim, branch, event, RULE, part.name, {
         facts: {
           mass: `${part.mass} kg`,
+          hands: handsWanted(part.mass),
           people: step.people === 1 ? 'one person' : `${step.people} people`,
         },
       });

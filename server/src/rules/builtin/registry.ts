@@ -68,6 +68,7 @@ import { retractingCableHeld } from './retracting-cable-held';
 import { shockDoesNotReach } from './shock-does-not-reach';
 import { newLockingNut, newSeal, newStretchBolt } from './single-use';
 import { pinAfterTorque, slottedNutForwardOnly } from './slotted-nuts';
+import { speedometerNotTold } from './speedometer-not-told';
 import { springLoaded } from './spring-loaded';
 import { springNeedsRoom } from './spring-needs-room';
 import { standLeftUnder } from './stand-left-under';
@@ -156,6 +157,7 @@ export const BUILTINS: readonly Builtin[] = [
   holeTooWide,
   tapDrillWrong,
   overInflated,
+  speedometerNotTold,
   holdsNoAir,
   stagesNotRising,
   torqueDiffers,
