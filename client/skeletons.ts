@@ -45,7 +45,7 @@ export function skeletonOf(
       'kitproof: kit/1',
       `name: ${said}`,
       'parts:',
-      '  rear-shock-long: { kind: shock, replaces: rear-shock, quantity: 2 }',
+      '  front-shock-long: { kind: shock, replaces: front-shock, quantity: 2 }',
       '  ',
     ],
     rules: [

@@ -26,6 +26,7 @@ export function standLeftUnder(run: Run, corners: Corner[], moves = false): void
 /** The rules for corners whose wheels take the load. */
 export function landing(run: Run, corners: Corner[]): void {
   for (const corner of corners) for (const wheel of wheelsToAsk(corner)) judgeWheel(run, wheel);
+  for (const part of allParts(run.world)) judgeArm(run, part, corners);
   for (const part of allParts(run.world)) {
     if (part.state !== 'fitted') continue;
     if (corners.some((corner) => isRunningGear(run, part, corner))) {
@@ -55,6 +56,22 @@ function wheelsToAsk(corner: Corner): Part[] {
     if (olds.some((one) => there.includes(one))) return false;
     return there.includes(wheel) || replacedBy(wheel).length === 0;
   });
+}
+
+/** A wheel whose arm lies on the floor folds. */
+function judgeArm(run: Run, part: Part, corners: Corner[]): void {
+  if (!says(part.body, 'arm') || says(part.body, 'hub') || part.kit || part.toldOff) return;
+  if (part.state !== 'off' && part.state !== 'discarded') return;
+  if (!corners.some((corner) => isRunningGear(run, part, corner))) return;
+  const instead = allParts(run.world).some(
+    (other) =>
+      (other.state === 'fitted' || other.state === 'swung') &&
+      [other.own.replaces].flat().includes(part.name) &&
+      (other.side === '' || part.side === '' || other.side === part.side),
+  );
+  if (instead) return;
+  found(run, 'arm-off-before-ground', named(part));
+  part.toldOff = true;
 }
 
 function judgeWheel(run: Run, wheel: Part): void {

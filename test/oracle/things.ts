@@ -58,6 +58,7 @@ export interface Part extends Instance {
   aids: Map<string, Put>;
   assumedHeld: boolean;
   toldTravel: boolean;
+  toldOff?: boolean; // off as its corner came down, which was told
   sunk: number; // mm let down from its place
   edge: Edge;
 }

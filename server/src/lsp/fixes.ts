@@ -91,7 +91,8 @@ export async function fixesAt(
     const alike = checked.findings.filter(
       ({ rule, place }) => rule === finding.rule && place.uri === document.uri,
     );
-    if (alike.length > 1)
+    // That a person has read a step is said step by step.
+    if (alike.length > 1 && finding.rule !== 'draft-step')
       found.push(
         ...(await later(context, tried, asked, {
           title: `Fix all ${alike.length} findings of ${finding.rule} in this file`,

@@ -2,6 +2,7 @@
 
 import { aidCannot } from './aid-cannot';
 import { aidOverloaded } from './aid-overloaded';
+import { armOffBeforeGround } from './arm-off-before-ground';
 import { bodyHeldBeforeSpring } from './body-held-before-spring';
 import { boltPastProof, torqueFarUnder, torqueUnitMeant } from './bolt-figures';
 import { boltedToNothing } from './bolted-to-nothing';
@@ -170,6 +171,7 @@ export const BUILTINS: readonly Builtin[] = [
   threadTooShort,
   recordedFirst,
   wheelSeatedBeforeGround,
+  armOffBeforeGround,
   jointsSnugBeforeGround,
   inflateBeforeGround,
   hubNutBeforeRolling,
