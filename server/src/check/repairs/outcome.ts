@@ -78,9 +78,13 @@ function isIn(span: Span, changes: readonly Change[]): boolean {
 /** Rule and item are the same, and the later one says no more than the earlier. */
 function sameMatter(known: Finding, finding: Finding): boolean {
   if (known.rule !== finding.rule || known.item !== finding.item) return false;
+  // Said otherwise it is another matter, figures apart: a wheel that is off was on before, its nuts loose.
+  if (withoutFigures(known.message) !== withoutFigures(finding.message)) return false;
   if ((finding.sides ?? []).some((side) => !(known.sides ?? []).includes(side))) return false;
   return known.variants.length === 0 || inWords(known.variants) === inWords(finding.variants);
 }
+
+const withoutFigures = (message: string): string => message.replaceAll(/\d+/g, '');
 
 const inWords = (variants: readonly Cube[]): string => JSON.stringify(variants);
 
