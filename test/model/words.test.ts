@@ -209,4 +209,15 @@ describe('sides in the words of a step', () => {
         #      ^^^^^^^^^^^^^^^^^^^ info[side-against-words]: The words say the left one, and this is done on the right alone.
 `);
   });
+
+  it('the other one, named by its reference or by its kind', async () => {
+    await expectWords(`
+      - text: Look at the left {part:rear-bellows}.
+        do: [{ check: rear-bellows, side: right }]
+        #      ^^^^^^^^^^^^^^^^^^^ info[side-against-words]
+      - text: Look at the left air spring.
+        do: [{ check: rear-bellows, side: right }]
+        #      ^^^^^^^^^^^^^^^^^^^ info[side-against-words]
+`);
+  });
 });

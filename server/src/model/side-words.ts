@@ -55,9 +55,10 @@ const isCounterpart = (one: BoundOperation, { verb, targets, sides }: BoundOpera
   !(one.sides.length === 1 && one.sides[0] === sides[0]) &&
   one.targets.some((target) => targets.some((other) => other.written === target.written));
 
-/** `both bellows`, `the left bellows`, `left-hand rear bellows`, of `rear-bellows`. */
+/** `both bellows`, `the left bellows`, `left-hand rear bellows`, of `rear-bellows`; `the left drop link` of one of that kind. */
 function says(text: string, which: string, target: Target): boolean {
-  const names = thingOfTarget(target)?.name.split('-') ?? [];
+  const thing = thingOfTarget(target);
+  const names = `${thing?.name ?? ''}-${thing?.kind ?? ''}`.split('-').filter((word) => word !== '');
   const forms = new Set(names.flatMap((word) => [word, `${word}s`, `${word}es`]));
   const words = text.split(' ');
   return words.some(
@@ -81,12 +82,13 @@ const SIDES: ReadonlySet<string> = new Set(['both', 'left', 'right']);
 
 const has = (text: string, phrase: string): boolean => text.includes(` ${phrase} `);
 
-/** Words in lower case with one blank between and around them; what a text prints from the model is left out. */
+/** Words in lower case with one blank between and around them; of what a text prints from the model the names of parts alone. */
 function plain(text: string): string {
   let rest = '';
   let at = 0;
-  for (const { start, end } of textReferences(text)) {
-    rest += `${text.slice(at, start)} . `;
+  for (const { kind, name, start, end } of textReferences(text)) {
+    // A part is named by its reference; a figure that stands there is nothing to read.
+    rest += `${text.slice(at, start)} ${kind === 'part' ? name.replaceAll('-', ' ') : '.'} `;
     at = end;
   }
   const words = `${rest}${text.slice(at)}`.toLowerCase().split(/[^\p{L}\p{N}.]+/u);
