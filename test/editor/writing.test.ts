@@ -73,6 +73,25 @@ describe('a writer who begins with nothing', () => {
     await workbench?.close();
   });
 
+  it('is offered words as it types them', async () => {
+    const { page } = workbench;
+    const offered = page.locator('.suggest-widget.visible .monaco-list-row .label-name');
+    await hands.open('rear-shocks.kit.yaml');
+    await hands.goTo(1, 'kitproof: kit/1'.length + 1);
+    await page.keyboard.press('Enter');
+    const options = offered.filter({ hasText: 'options' });
+    // Before the server is there nothing is offered, and nobody is told when it is.
+    for (let tries = 6; tries > 0 && !(await options.isVisible()); tries--) {
+      await page.keyboard.type('opt', { delay: 80 });
+      await options.waitFor({ timeout: 4_000 }).catch(() => undefined);
+      if (!(await options.isVisible()))
+        for (let left = 3; left > 0; left--) await page.keyboard.press('Backspace');
+    }
+    await options.waitFor();
+    await page.keyboard.press('Escape');
+    await hands.command('File: Revert File');
+  });
+
   it('writes a guide from the lists that completion offers, and nothing is found in it', async () => {
     const { page, folder } = workbench;
     const press = async (...keys: string[]) => {
