@@ -11,6 +11,7 @@ import { CHECK_REQUEST, type CheckedView } from '../server/src/lsp/guide-view-ty
 import { answerForFiles } from './files';
 import { LANGUAGE } from './language';
 import { Restarts } from './restarts';
+import { checkedInWords } from './words';
 
 /** Makes the client and, when it starts, its server: a process where there is a machine, a worker in a browser. */
 export type ClientMaker = (
@@ -22,13 +23,15 @@ export type ClientMaker = (
 export class LanguageServer implements vscode.Disposable {
   private readonly client: BaseLanguageClient;
   private readonly restarts = new Restarts();
+  /** What the server says, and that it came and went: the place to look when something seems wrong. */
+  private readonly output = vscode.window.createOutputChannel('Kitproof');
   private turns: Promise<void> = Promise.resolve();
   private deaths = 0;
   private gaveUp = false;
   private readonly changed = new vscode.EventEmitter<void>();
   /** What was asked before may have another answer now: the server came or went, a text or a finding changed. */
   readonly onDidChange = this.changed.event;
-  private readonly disposables: vscode.Disposable[] = [this.changed];
+  private readonly disposables: vscode.Disposable[] = [this.changed, this.output];
 
   constructor(context: vscode.ExtensionContext, makeClient: ClientMaker) {
     const options: LanguageClientOptions = {
@@ -40,7 +43,7 @@ export class LanguageServer implements vscode.Disposable {
       },
       // Without a section of settings to watch, the editor would not tell of their changes.
       synchronize: { configurationSection: 'kitproof' },
-      outputChannelName: 'Kitproof',
+      outputChannel: this.output,
       // Findings of files that are not open are asked for by the server's own scan of the folders.
       diagnosticPullOptions: { onChange: true, onSave: false },
       errorHandler: {
@@ -77,12 +80,19 @@ export class LanguageServer implements vscode.Disposable {
   }
 
   start(): Promise<void> {
-    return this.turn('could not be started', () => this.client.start());
+    return this.turn('could not be started', () => this.begin());
+  }
+
+  private async begin(): Promise<void> {
+    await this.client.start();
+    const { name = 'Kitproof', version = '' } = this.client.initializeResult?.serverInfo ?? {};
+    this.output.appendLine(`${name} ${version} is ready.`);
   }
 
   /** The server went away by itself. */
   private died(): void {
     this.deaths++;
+    this.output.appendLine('The server stopped by itself. Your text is as it was.');
     if (this.restarts.crashed(Date.now())) {
       void this.start();
       return;
@@ -105,7 +115,7 @@ export class LanguageServer implements vscode.Disposable {
     return this.turn('could not be started again', async () => {
       // One that hangs does not answer to this either, and is let go.
       if (this.client.state !== State.Stopped) await this.client.stop().catch(() => undefined);
-      await this.client.start();
+      await this.begin();
     });
   }
 
@@ -163,7 +173,9 @@ export class LanguageServer implements vscode.Disposable {
     await this.turns;
     if (!this.isRunning) await this.restart();
     const source = new vscode.CancellationTokenSource();
-    return this.ask<CheckedView>(CHECK_REQUEST, {}, source.token);
+    const checked = await this.ask<CheckedView>(CHECK_REQUEST, {}, source.token);
+    if (checked !== null) this.output.appendLine(checkedInWords(checked));
+    return checked;
   }
 
   dispose(): void {
