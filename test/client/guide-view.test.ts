@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import type { CodeLens } from 'vscode-languageserver/node.js';
 import type { CheckedView, GuideView, LabourView, LedgerView } from '../../server/src/lsp/guide-view-types';
 import { inMemory, PULLING } from '../lsp/client';
 import { FOLDER, files, GUIDE, GUIDE_URI, replacing, VEHICLE_URI } from '../lsp/world';
@@ -156,7 +157,22 @@ describe('the ledger beside the guide', () => {
     expect(ledger).toEqual({
       uri: GUIDE_URI,
       lines: [{ sort: 'off', label: 'bracket: off', opened: '1.1', closed: '1.2', variants: null }],
+      open: { '1.1': 1 },
     });
+    await client.end();
+  });
+
+  it('counts as open after a section what the line over that section in the text counts', async () => {
+    const client = await inMemory(sampleFiles()).start(PULLING);
+    const uri = 'file:///shop/upland-50.install.yaml';
+    await client.open(uri, sampleFiles().get('/shop/upland-50.install.yaml')!);
+    const guide = await client.request<GuideView>('kitproof/guide', { uri });
+    const { open } = await client.request<LedgerView>('kitproof/ledger', { uri });
+    const lenses = await client.request<CodeLens[]>('textDocument/codeLens', { textDocument: { uri } });
+    const shown = guide.sections.map(({ steps }) => open[steps.at(-1)!.path] ?? 0);
+    const said = lenses.map(({ command }) => Number(/(\d+) items? open/.exec(command!.title)?.[1] ?? 0));
+    expect(Math.max(...said)).toBeGreaterThan(5);
+    expect(shown).toEqual(said);
     await client.end();
   });
 

@@ -39,8 +39,15 @@ export function guidePage(
         ...guide.sections.map((section, index) =>
           sectionPage(section, index + 1, lane, (step) => {
             const { path } = step;
-            const from = JSON.stringify([step, lane.columns, lane.marks.get(path), lane.more.get(path)]);
-            return remembered.get(path, from, () => stepPage(step, lane, asking));
+            const open = ledger?.open[path] ?? 0;
+            const from = JSON.stringify([
+              step,
+              lane.columns,
+              lane.marks.get(path),
+              lane.more.get(path),
+              open,
+            ]);
+            return remembered.get(path, from, () => stepPage(step, lane, open, asking));
           }),
         ),
         ledger === null ? null : atTheEnd(ledger.lines),
@@ -82,7 +89,7 @@ function sectionPage(section: SectionView, number: number, lane: Lane, page: (st
   );
 }
 
-function stepPage(step: StepView, lane: Lane, asking: Asking): Branch {
+function stepPage(step: StepView, lane: Lane, open: number, asking: Asking): Branch {
   const { path, uri, range } = step;
   const { line, character } = range.start;
   const people = step.people > 1 ? `, ${step.people} people` : '';
@@ -92,7 +99,6 @@ function stepPage(step: StepView, lane: Lane, asking: Asking): Branch {
     step.optional ? 'if wanted' : '',
     step.draft ? 'draft' : '',
   ].filter((mark) => mark !== '');
-  const open = lane.marks.get(path)?.filter(({ doing }) => doing === 'opens' || doing === 'runs').length ?? 0;
   return make(
     'article',
     { class: step.draft ? 'step draft' : 'step', id: `step-${path}` },

@@ -91,6 +91,10 @@ function changesSince(sim: Simulation, before: readonly Diagram[], within: Diagr
 }
 
 /** What is owed now, oldest first. Things of the box that wait for their step are not told. */
+/** How many things are open after a step: left and right of one are one, in whatever variants. */
+export const countOpen = ({ open }: Pick<TraceStep, 'open'>): number =>
+  new Set(open.map(({ rule, item }) => `${rule} ${item}`)).size;
+
 export function openList(sim: Simulation, rulebook: Rulebook, within: Diagram): TraceOpen[] {
   const open = DEBTS.filter(({ name }) => name !== 'left-unused' && rulebook.on.has(name)).flatMap(
     ({ name, ledger }) =>

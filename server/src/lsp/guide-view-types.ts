@@ -153,6 +153,8 @@ export interface LedgerLine {
 export interface LedgerView {
   readonly uri: string;
   readonly lines: readonly LedgerLine[];
+  /** How many things are open after a step, by path; a step with none is left out. */
+  readonly open: Readonly<Record<string, number>>;
 }
 
 export interface GuideView {

@@ -2,7 +2,7 @@
 
 import type { CancellationToken } from 'vscode-languageserver/lib/common/api.js';
 import { type OpenStretch, openStretches } from '../check/stretches';
-import { traceGuide } from '../check/trace';
+import { countOpen, traceGuide } from '../check/trace';
 import type { Diagram } from '../variants/diagram';
 import { drive } from '../workspace/drive';
 import type { OpenGuide } from '../workspace/guides';
@@ -22,7 +22,11 @@ export async function ledgerView(
     },
   };
   const ledger = await drive(traceGuide(model, closure.rulebook, within), wanted);
-  return ledger === null ? null : { uri, lines: openStretches(ledger).map(lineOf) };
+  if (ledger === null) return null;
+  // Of a step that a `use` parts the last stretch counts.
+  const counts = new Map(ledger.steps.map((step) => [step.path, countOpen(step)]));
+  const open = Object.fromEntries([...counts].filter(([, count]) => count > 0));
+  return { uri, lines: openStretches(ledger).map(lineOf), open };
 }
 
 function lineOf({ sort, items, state, opened, closed, variants }: OpenStretch): LedgerLine {

@@ -1,4 +1,5 @@
 import type { CodeLens } from 'vscode-languageserver/lib/common/api.js';
+import { countOpen } from '../check/trace';
 import { find, items } from '../text/access';
 import { labourOfModel, standardTimesOf } from '../workspace/labour';
 import { counted } from '../workspace/words';
@@ -26,8 +27,8 @@ export const lens: Feature = {
           const least = labour.atLeast ? 'at least ' : '';
           const last = open.get(index + 1);
           const words = [`${least}${minutesInWords(labour.lowest, labour.highest)}`];
-          if (last !== undefined)
-            words.push(last.open.length === 0 ? 'nothing open' : `${counted(last.open.length, 'item')} open`);
+          const count = last === undefined ? null : countOpen(last);
+          if (count !== null) words.push(count === 0 ? 'nothing open' : `${counted(count, 'item')} open`);
           const range = rangeOf(document.lines, { start: written.start, end: written.start });
           // A lens without a command that does something is a plain line of text.
           return [{ range, command: { title: words.join(' · '), command: '' } }];
