@@ -81,12 +81,7 @@ describe('a writer whose editor runs extensions in the browser', () => {
     const { line, column } = placeOf(plain(`faulty/${MISSPELT}`), 'front-whel');
     await hands.goTo(line, column + 3);
     await hands.squiggle.first().waitFor();
-    await page.keyboard.press('Control+.');
-    await page
-      .locator('.action-widget .monaco-list-row')
-      .filter({ hasText: 'front-wheel' })
-      .first()
-      .waitFor();
+    await hands.offers(/front-wheel/);
     await page.keyboard.press('Enter');
     await hands.squiggle.first().waitFor({ state: 'detached' });
     await hands.preview.locator('.finding').waitFor({ state: 'detached' });

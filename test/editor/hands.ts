@@ -95,6 +95,19 @@ export class Hands {
     await focused.filter({ hasText: exactly(word) }).waitFor({ state: 'hidden' });
   }
 
+  /** Has what can be done at the cursor listed, until something with these words is. Gives the rows. */
+  async offers(words: RegExp): Promise<Locator> {
+    const rows = this.page.locator('.action-widget .monaco-list-row.action');
+    const wanted = rows.filter({ hasText: words }).first();
+    // The editor drops what it was asked for when findings come in meanwhile, and says that there is nothing.
+    for (let tries = 3; tries > 0 && !(await wanted.isVisible()); tries--) {
+      await this.page.keyboard.press('Control+.');
+      await wanted.waitFor({ timeout: 8_000 }).catch(() => undefined);
+    }
+    await wanted.waitFor();
+    return rows;
+  }
+
   /** Rests the pointer on a word of the text. */
   async pointAt(word: string): Promise<void> {
     const place = await this.text.locator('.view-line span').filter({ hasText: word }).last().boundingBox();

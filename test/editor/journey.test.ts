@@ -207,9 +207,7 @@ describe('a writer in the editor', () => {
     const line = lines.findIndex((one) => one.includes('remove: rear-shock.lower-bolt')) + 1;
     await hands.goTo(line, lines[line - 1]!.indexOf('remove') + 3);
     await hands.squiggle.first().waitFor();
-    await page.keyboard.press('Control+.');
-    const fix = page.locator('.action-widget .monaco-list-row').filter({ hasText: /Support the rear axle/ });
-    await fix.first().waitFor();
+    await hands.offers(/Support the rear axle/);
     await page.keyboard.press('Enter');
     await hands.squiggle.first().waitFor({ state: 'detached' });
     await hands.text.locator('.view-line').filter({ hasText: 'draft: true' }).first().waitFor();
@@ -223,9 +221,7 @@ describe('a writer in the editor', () => {
     const line = text.findIndex((one) => one.includes('front-whel')) + 1;
     await hands.goTo(line, text[line - 1]!.indexOf('front-whel') + 3);
     await hands.squiggle.first().waitFor();
-    await workbench.page.keyboard.press('Control+.');
-    const fix = workbench.page.locator('.action-widget .monaco-list-row').filter({ hasText: 'front-wheel' });
-    await fix.first().waitFor();
+    await hands.offers(/front-wheel/);
     await takePicture(workbench.page, 'fix');
     await workbench.page.keyboard.press('Enter');
     await hands.squiggle.first().waitFor({ state: 'detached' });

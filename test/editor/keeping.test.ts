@@ -67,12 +67,7 @@ describe('a keeper of guides in the editor', () => {
     await hands.squiggle.first().waitFor();
     const line = UNFINISHED.split('\n').findIndex((one) => one.includes('unbolt: rear-shock')) + 1;
     await hands.goTo(line, 15);
-    const actions = page.locator('.action-widget .monaco-list-row.action');
-    const close = actions.filter({ hasText: /^Close the open list/ });
-    for (let tries = 3; tries > 0 && !(await close.isVisible()); tries--) {
-      await page.keyboard.press('Control+.');
-      await close.waitFor({ timeout: 8_000 }).catch(() => undefined);
-    }
+    const actions = await hands.offers(/^Close the open list/);
     await lookAt(page, 'open-list-offered');
     const titles = await actions.allTextContents();
     for (let left = titles.findIndex((one) => one.startsWith('Close the open list')); left > 0; left--)
