@@ -23,7 +23,8 @@ export class Hands {
     await input.waitFor({ state: 'hidden' });
   }
 
-  private async call(title: string): Promise<Locator> {
+  /** Chooses a command; what it asks for then is for the caller. */
+  async call(title: string): Promise<Locator> {
     await this.page.keyboard.press('F1');
     const input = this.page.locator('.quick-input-widget .quick-input-box input');
     await input.waitFor();
