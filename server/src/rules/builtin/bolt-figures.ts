@@ -1,5 +1,5 @@
 import type { KnownJoint } from '../../calc/joint';
-import type { Joint } from '../../model/model';
+import type { Joint, Model } from '../../model/model';
 import type { Event } from '../../simulate/event';
 import type { Branch } from '../../simulate/state';
 import { flag } from '../../simulate/watcher';
@@ -20,10 +20,15 @@ interface Judged {
 }
 
 /** What a torque is held against; null where there is nothing to hold it against. */
-function judged(joints: KnownJoints, branch: Branch, { subject, operation, within }: Event): Judged | null {
+function judged(
+  joints: KnownJoints,
+  model: Model,
+  branch: Branch,
+  { subject, operation, within }: Event,
+): Judged | null {
   if (subject.type !== 'joint' || within !== null || turnsOn(operation, subject.joint)) return null;
   const { joint } = subject;
-  const fastened = joints.of(joint);
+  const fastened = joints.of(model, joint);
   const figure = fastened === null ? null : figureFor(branch, operation, joint);
   if (fastened === null || figure === null) return null;
   // A figure that is not the data's is told as that.
@@ -41,12 +46,11 @@ function boltFigure(
   return {
     name,
     watch() {
-      let joints: KnownJoints | null = null;
+      const joints = new KnownJoints();
       return {
         verbs: ['torque'],
         before(sim, branch, event) {
-          joints ??= new KnownJoints(sim.model.hardware);
-          const found = judged(joints, branch, event);
+          const found = judged(joints, sim.model, branch, event);
           const facts = found === null ? null : tells(found);
           if (found === null || facts === null) return undefined;
           const { joint, known, bolt, figure } = found;

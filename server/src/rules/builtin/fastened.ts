@@ -1,7 +1,7 @@
 /** What is known of the bolts of joints and of what is torqued, for the rules that hold figures against them. */
 
 import { type KnownJoint, knownJoint } from '../../calc/joint';
-import type { BoundOperation, Hardware, Joint } from '../../model/model';
+import type { BoundOperation, Hardware, Joint, Model } from '../../model/model';
 import type { Branch } from '../../simulate/state';
 import type { Quantity } from '../../units/quantity';
 import { findUnit, fromBase } from '../../units/table';
@@ -14,44 +14,48 @@ export interface Fastened {
   readonly nutClass: string | null;
 }
 
-/** Joints judged once each: the same is torqued on both sides, in many variants. */
-export class KnownJoints {
-  private readonly known = new Map<Joint, Fastened | null>();
+/** The hardware of the kit that is for some pieces of a joint; null stands for the joint as a whole. */
+export const hardwareFor = (
+  { hardware }: Model,
+  joint: Joint,
+  ...pieces: readonly (string | null)[]
+): Hardware | undefined =>
+  hardware.find(({ serves }) => serves.some((one) => one.joint === joint && pieces.includes(one.piece)));
 
-  constructor(private readonly hardware: readonly Hardware[]) {}
+/** Joints judged once each: the same is torqued on both sides, in many variants. Kept as long as their model is. */
+export class KnownJoints {
+  private readonly known = new WeakMap<Model, Map<Joint, Fastened | null>>();
 
   /** What thread and class say; null where the data do not say both. */
-  of(joint: Joint): Fastened | null {
-    const before = this.known.get(joint);
+  of(model: Model, joint: Joint): Fastened | null {
+    const joints = this.known.get(model) ?? new Map<Joint, Fastened | null>();
+    this.known.set(model, joints);
+    const before = joints.get(joint);
     if (before !== undefined) return before;
-    const made = this.made(joint);
-    this.known.set(joint, made);
+    const made = fastened(model, joint);
+    joints.set(joint, made);
     return made;
   }
+}
 
-  private made(joint: Joint): Fastened | null {
-    const serving = (...pieces: readonly (string | null)[]) =>
-      this.hardware.find(({ serves }) =>
-        serves.some((one) => one.joint === joint && pieces.includes(one.piece)),
-      );
-    const bolt = serving(null, 'bolt');
-    const thread = bolt?.thread ?? joint.thread;
-    // A new bolt whose class is not told may be of any.
-    const grade = bolt === undefined ? joint.class : bolt.class;
-    if (thread === null || grade === null) return null;
-    const result = knownJoint({
-      thread,
-      class: grade,
-      lubricated: joint.lubricated === true,
-      stretch: joint.stretch,
-    });
-    if (!result.ok) return null;
-    return {
-      known: result.joint,
-      bolt: `${/^(?:M|8|11|18)/.test(thread) ? 'an' : 'a'} ${thread} bolt of class ${grade}`,
-      nutClass: serving('nut')?.class ?? joint.nutClass,
-    };
-  }
+function fastened(model: Model, joint: Joint): Fastened | null {
+  const bolt = hardwareFor(model, joint, null, 'bolt');
+  const thread = bolt?.thread ?? joint.thread;
+  // A new bolt whose class is not told may be of any.
+  const grade = bolt === undefined ? joint.class : bolt.class;
+  if (thread === null || grade === null) return null;
+  const result = knownJoint({
+    thread,
+    class: grade,
+    lubricated: joint.lubricated === true,
+    stretch: joint.stretch,
+  });
+  if (!result.ok) return null;
+  return {
+    known: result.joint,
+    bolt: `${/^(?:M|8|11|18)/.test(thread) ? 'an' : 'a'} ${thread} bolt of class ${grade}`,
+    nutClass: hardwareFor(model, joint, 'nut')?.class ?? joint.nutClass,
+  };
 }
 
 /** The figure of an operation in the variants of a branch, else that of the data; null where there is none, or the maker's counts. */

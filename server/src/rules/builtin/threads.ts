@@ -2,21 +2,20 @@ import { leastEngagement } from '../../calc/strength';
 import { parseThread } from '../../calc/threads';
 import { flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
-import { figureFor, KnownJoints } from './fastened';
+import { figureFor, hardwareFor, KnownJoints } from './fastened';
 
 /** A nut bears what its bolt does. */
 export const nutWeaker: Builtin = {
   name: 'nut-weaker',
   watch() {
-    let joints: KnownJoints | null = null;
+    const joints = new KnownJoints();
     return {
       verbs: ['torque'],
       before(sim, branch, event) {
         const { subject } = event;
         if (subject.type !== 'joint' || event.within !== null) return undefined;
         const { joint } = subject;
-        joints ??= new KnownJoints(sim.model.hardware);
-        const fastened = joints.of(joint);
+        const fastened = joints.of(sim.model, joint);
         if (fastened === null || fastened.nutClass === null) return undefined;
         const { known, bolt, nutClass } = fastened;
         const verdict = known.nut(nutClass);
@@ -45,13 +44,9 @@ export const threadDiffers: Builtin = {
       const { subject } = event;
       if (subject.type !== 'joint' || event.within !== null) return undefined;
       const { joint } = subject;
-      const serving = (...pieces: readonly (string | null)[]) =>
-        sim.model.hardware.find(({ serves }) =>
-          serves.some((one) => one.joint === joint && pieces.includes(one.piece)),
-        );
-      const nut = serving('nut')?.thread ?? null;
-      const bolt = serving(null, 'bolt')?.thread ?? joint.thread;
-      const other = nut ?? (serving('bolt') === undefined ? null : joint.thread);
+      const nut = hardwareFor(sim.model, joint, 'nut')?.thread ?? null;
+      const bolt = hardwareFor(sim.model, joint, null, 'bolt')?.thread ?? joint.thread;
+      const other = nut ?? (hardwareFor(sim.model, joint, 'bolt') === undefined ? null : joint.thread);
       if (bolt === null || other === null || isOneThread(bolt, other)) return undefined;
       flag(sim, branch, event, 'thread-differs', joint.full, {
         facts: { bolt, other: nut === null ? `the thread there, ${other}` : `its nut, ${other}` },
@@ -73,7 +68,7 @@ function isOneThread(a: string, b: string): boolean {
 export const threadTooShort: Builtin = {
   name: 'thread-too-short',
   watch() {
-    let joints: KnownJoints | null = null;
+    const joints = new KnownJoints();
     return {
       verbs: ['torque'],
       before(sim, branch, event) {
@@ -81,8 +76,7 @@ export const threadTooShort: Builtin = {
         if (subject.type !== 'joint' || event.within !== null) return undefined;
         const { joint } = subject;
         if (joint.engagement === null || joint.into === null) return undefined;
-        joints ??= new KnownJoints(sim.model.hardware);
-        const fastened = joints.of(joint);
+        const fastened = joints.of(sim.model, joint);
         if (fastened === null) return undefined;
         const { known, bolt } = fastened;
         const usual = leastEngagement(known.thread, known.strength.grade, joint.into);
