@@ -34,5 +34,6 @@ export function withOverlay(files: Files, overlay: ReadonlyMap<string, string>):
     read: async (name) => overlay.get(name) ?? files.read(name),
     list: (folder) => files.list(folder),
     kind: async (name) => (overlay.has(name) ? 'file' : files.kind(name)),
+    isTop: (folder) => files.isTop?.(folder) === true,
   };
 }
