@@ -1,6 +1,6 @@
 import type { Finding, Severity } from '../findings/finding';
 
-export { counted, listed, termInWords, variantsInWords } from '../workspace/words';
+export { counted, listed, termInWords, variantsInWords } from '../findings/words';
 
 export function countsOf(findings: readonly Finding[]): Record<Severity, number> {
   const counts: Record<Severity, number> = { error: 0, warning: 0, info: 0 };

@@ -5,8 +5,8 @@ import {
   type TextEdit,
 } from 'vscode-languageserver/lib/common/api.js';
 import type { Finding, Severity } from '../findings/finding';
+import { variantsInWords } from '../findings/words';
 import type { Lines } from '../text/lines';
-import { variantsInWords } from '../workspace/words';
 import { rangeOf } from './context';
 
 const SEVERITIES: Readonly<Record<Severity, DiagnosticSeverity>> = {

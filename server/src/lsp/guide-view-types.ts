@@ -3,6 +3,9 @@
 import type { Range } from 'vscode-languageserver/lib/common/api.js';
 import type { OpenSort } from '../check/stretches';
 import type { Severity } from '../findings/finding';
+import type { Words } from '../guide/text-in-words';
+
+export type { Words };
 
 /** Asked of nothing in particular: checks everything afresh. */
 export const CHECK_REQUEST = 'kitproof/checkWorkspace';
@@ -36,12 +39,6 @@ export interface UriParams {
 /** Of a guide, for the variants that have what is chosen: trait or option to value. */
 export interface VariantParams extends UriParams {
   readonly variant?: Readonly<Record<string, string>>;
-}
-
-/** A stretch of a text. What was written as `{part:…}`, `{torque:…}`, `{step:…}` is printed and marked. */
-export interface Words {
-  readonly text: string;
-  readonly kind: 'plain' | 'part' | 'torque' | 'step';
 }
 
 export interface LabourView {

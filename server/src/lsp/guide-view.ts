@@ -4,20 +4,22 @@ import type { Range } from 'vscode-languageserver/lib/common/api.js';
 import { stepCoverage } from '../check/coverage';
 import { cubesOf } from '../check/sentences';
 import type { Finding, Place, Severity } from '../findings/finding';
+import { variantsInWords } from '../findings/words';
+import { stretchesOf } from '../guide/order';
+import { Outlines } from '../guide/outlines';
+import { textInWords } from '../guide/text-in-words';
 import { type StepLabour, stepLabours } from '../labour/labour';
 import { tidyMinutes } from '../labour/three-point';
 import type { BoundStep, Model } from '../model/model';
-import { type GuideOutline, outlineOf, type StepOutline } from '../model/outline';
+import type { GuideOutline, StepOutline } from '../model/outline';
 import { itemsAt, textAt } from '../model/source';
 import { wordsOf } from '../model/titles';
 import type { OpenGuide } from '../workspace/guides';
 import { labourOfModel, standardTimesOf } from '../workspace/labour';
 import type { Closure } from '../workspace/project';
 import { choicesOf, chosenVariants, ofVariants } from '../workspace/variant';
-import { variantsInWords } from '../workspace/words';
 import type { FindingView, GuideView, SectionView, StepView, WaiverView } from './guide-view-types';
 import { labourInWords } from './labour';
-import { textInWords } from './text-in-words';
 
 /**
  * What the preview shows of a guide.
@@ -34,7 +36,7 @@ export function guideView(
   const { within, taken } = chosenVariants(whole, chosen);
   const model = ofVariants(whole, within);
   const findings = found.filter(({ variants }) => holdsFor(variants, taken));
-  const outlines = new Outlines(closure);
+  const outlines = new Outlines((uri) => closure.library.document(uri));
   const times = standardTimesOf(closure);
   const labour = labourOfModel(closure, model, times);
   const labours = new Map(stepLabours(model, times).map((one) => [one.path, one]));
@@ -164,17 +166,6 @@ function labourOfStep(taken: StepLabour): StepView['labour'] {
   };
 }
 
-/** The steps as they run, each once, with the stretches that a `use` parts it into. */
-function stretchesOf(model: Model): BoundStep[][] {
-  const stretches = new Map<string, BoundStep[]>();
-  for (const step of model.steps) {
-    const known = stretches.get(step.path);
-    if (known === undefined) stretches.set(step.path, [step]);
-    else known.push(step);
-  }
-  return [...stretches.values()];
-}
-
 /** Findings by the path of the step they stand at: their operation's, else that in whose text they stand. */
 function placed(
   findings: readonly Finding[],
@@ -198,32 +189,6 @@ function placed(
     else byStep.set(path, [...(byStep.get(path) ?? []), finding]);
   }
   return { byStep, elsewhere };
-}
-
-/** The outlines of a guide and of those whose sections it uses, each made once. */
-class Outlines {
-  private readonly made = new Map<string, GuideOutline | null>();
-
-  constructor(private readonly closure: Closure) {}
-
-  of(uri: string): GuideOutline | null {
-    const known = this.made.get(uri);
-    if (known !== undefined) return known;
-    const document = this.closure.documents.get(uri);
-    const outline = document?.kind === 'install' ? outlineOf(this.closure.opened(document)) : null;
-    this.made.set(uri, outline);
-    return outline;
-  }
-
-  step(step: BoundStep): StepOutline | null {
-    const own = step.path
-      .slice(step.path.lastIndexOf('/') + 1)
-      .split('.')
-      .slice(-2)
-      .join('.');
-    const sections = this.of(step.place.uri)?.sections ?? [];
-    return sections.flatMap(({ steps }) => steps).find(({ path }) => path === own) ?? null;
-  }
 }
 
 function fitsOf(closure: Closure): string[] {

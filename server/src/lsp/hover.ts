@@ -1,4 +1,5 @@
 import { type Hover, MarkupKind } from 'vscode-languageserver/lib/common/api.js';
+import { listed, variantsInWords } from '../findings/words';
 import type { BoundOperation, Target } from '../model/model';
 import { thingOfTarget } from '../model/target';
 import { rulesOf } from '../rules/rule';
@@ -22,7 +23,6 @@ import type { Closure } from '../workspace/project';
 import { ruleWordAbout } from '../workspace/rule-words';
 import { tradeAt } from '../workspace/trade-at';
 import { holeInWords } from '../workspace/trade-facts';
-import { listed, variantsInWords } from '../workspace/words';
 import { answering, type Feature, rangeOf } from './context';
 
 /** What a word is, what is known of it, and how it stands before and after this step. */

@@ -1,10 +1,10 @@
+import { termInWords } from '../findings/words';
 import { factorOf, printShare, shareOf } from '../labour/allowance';
 import { type Labour, scaledRange } from '../labour/labour';
 import { printHours, tidyMinutes } from '../labour/three-point';
 import type { OpenGuide } from '../workspace/guides';
 import { labourOfModel, standardTimesOf } from '../workspace/labour';
 import type { Closure } from '../workspace/project';
-import { termInWords } from '../workspace/words';
 import type { LabourView } from './guide-view-types';
 
 /** What a guide takes, for the status bar. */

@@ -3,10 +3,10 @@
 import type { CancellationToken } from 'vscode-languageserver/lib/common/api.js';
 import { type OpenStretch, openStretches } from '../check/stretches';
 import { countOpen, traceGuide } from '../check/trace';
+import { variantsInWords } from '../findings/words';
 import type { Diagram } from '../variants/diagram';
 import { drive } from '../workspace/drive';
 import type { OpenGuide } from '../workspace/guides';
-import { variantsInWords } from '../workspace/words';
 import type { LedgerLine, LedgerView } from './guide-view-types';
 
 /** @param within the variants that are looked at. Null where nobody wants it any longer. */

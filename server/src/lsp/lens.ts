@@ -1,8 +1,8 @@
 import type { CodeLens } from 'vscode-languageserver/lib/common/api.js';
 import { countOpen } from '../check/trace';
+import { counted } from '../findings/words';
 import { find, items } from '../text/access';
 import { labourOfModel, standardTimesOf } from '../workspace/labour';
-import { counted } from '../workspace/words';
 import { answering, type Feature, rangeOf } from './context';
 import { minutesInWords } from './minutes';
 

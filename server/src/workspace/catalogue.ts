@@ -1,3 +1,4 @@
+import { counted } from '../findings/words';
 import { spelledOut } from '../rules/in-words';
 import { type Rule, rulesOf } from '../rules/rule';
 import { STATES } from '../rules/vocabulary';
@@ -5,7 +6,6 @@ import { type OpenDocument, openDocument } from '../schema/document';
 import { printYaml } from '../text/print';
 import { type Example, examplesOf } from './examples';
 import { wholeStandardPacks } from './packs';
-import { counted } from './words';
 
 /** Cells that an example keeps to. */
 const WIDTH = 100;

@@ -1,4 +1,5 @@
 import { knownJoint } from '../calc/joint';
+import { counted, listed } from '../findings/words';
 import type { Aid, Joint, Line, Model, Part, Target, Thing } from '../model/model';
 import { spelledOut } from '../rules/in-words';
 import type { Rule } from '../rules/rule';
@@ -7,7 +8,6 @@ import type { Quantity } from '../units/quantity';
 import type { Document } from './document';
 import { baseName } from './paths';
 import { handsInWords, spannerInWords, tyreInWords, tyreReplaced } from './trade-facts';
-import { counted, listed } from './words';
 
 /** What is known of a thing, a fact a line. */
 export function thingInWords(thing: Thing, model: Model): string[] {

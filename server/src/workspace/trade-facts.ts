@@ -5,9 +5,9 @@ import { guidelineWeight, handsFor } from '../calc/lifting';
 import { spannersFor } from '../calc/spanners';
 import { parseThread, type Thread } from '../calc/threads';
 import { changeOfTyre, circumference } from '../calc/tyres';
+import { listed } from '../findings/words';
 import type { Hole, Joint, Part } from '../model/model';
 import type { Tyre } from '../units/tyre';
-import { listed } from './words';
 
 /** Sizes of a tyre by its code, and what it does in place of another. */
 export function tyreInWords(tyre: Tyre, old: Tyre | null): string[] {

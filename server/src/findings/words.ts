@@ -1,4 +1,4 @@
-import type { Cube } from '../findings/finding';
+import type { Cube } from './finding';
 
 /** `1 error`, `2 errors`. */
 export function counted(count: number, word: string): string {

@@ -2,7 +2,12 @@ import type { BoundStep, Joint, Model } from '../model/model';
 import type { GuideOutline } from '../model/outline';
 import { textReferences } from '../model/texts';
 import { printQuantity } from '../units/format';
-import type { Words } from './guide-view-types';
+
+/** A stretch of a text. What was written as `{part:…}`, `{torque:…}`, `{step:…}` is printed and marked. */
+export interface Words {
+  readonly text: string;
+  readonly kind: 'plain' | 'part' | 'torque' | 'step';
+}
 
 /**
  * A text with what it names printed: a part by its name, a torque by the figure that the step uses, else by that of the
@@ -28,6 +33,9 @@ export function textInWords(text: string, model: Model, guide: GuideOutline, ste
   if (from < text.length) words.push({ text: text.slice(from), kind: 'plain' });
   return words;
 }
+
+/** The words without their marks. */
+export const plainText = (words: readonly Words[]): string => words.map(({ text }) => text).join('');
 
 function torqueOf(name: string, model: Model, step: BoundStep): string | null {
   const [partName = '', jointName] = name.split('.');
