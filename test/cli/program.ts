@@ -2,6 +2,7 @@ import type { Io } from '../../server/src/cli/io';
 import { main } from '../../server/src/cli/main';
 import { memoryFiles } from '../../server/src/workspace/memory';
 import { matchesPattern } from '../../server/src/workspace/patterns';
+import { NoBrowser } from '../../server/src/workspace/print-pdf';
 
 export interface Ran {
   readonly status: number;
@@ -37,11 +38,17 @@ export async function kitproof(words: readonly string[], world: World = {}): Pro
         .sort(),
     create: async (name, text) => {
       if (files.has(name)) return false;
-      files.set(name, text);
+      files.set(name, asText(text));
       return true;
     },
     replace: async (name, text) => {
-      files.set(name, text);
+      files.set(name, asText(text));
+    },
+    printPdf: async () => {
+      throw new NoBrowser();
+    },
+    outBytes: (bytes) => {
+      out += asText(bytes);
     },
     readInput: async () => world.input ?? '',
     out: (text) => {
@@ -60,3 +67,6 @@ export async function kitproof(words: readonly string[], world: World = {}): Pro
   const status = await main(words, io);
   return { status, out, err, files };
 }
+
+const asText = (content: string | Uint8Array): string =>
+  typeof content === 'string' ? content : new TextDecoder().decode(content);

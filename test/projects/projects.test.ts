@@ -6,6 +6,7 @@ import { main } from '../../server/src/cli/main';
 import { diskFiles } from '../../server/src/workspace/disk';
 import { nameOfPath } from '../../server/src/workspace/paths';
 import { withOverlay } from '../../server/src/workspace/port';
+import { NoBrowser } from '../../server/src/workspace/print-pdf';
 
 /**
  * Whole repositories: each folder here has `command.txt`, command lines one a line, and `expected.txt`, what they print and
@@ -33,11 +34,15 @@ async function kitproof(
       (await glob([...patterns], { cwd: folder, absolute: true })).map(nameOfPath).sort(),
     create: async () => false,
     replace: async (name, text) => {
-      written.set(name, text);
+      if (typeof text === 'string') written.set(name, text);
     },
     readInput: async () => '',
     out: say,
     err: say,
+    outBytes: () => {},
+    printPdf: async () => {
+      throw new NoBrowser();
+    },
     outIsTerminal: false,
     errIsTerminal: false,
     columns: null,

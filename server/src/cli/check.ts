@@ -7,6 +7,7 @@ import { standardPacks } from '../workspace/packs';
 import { relativePath, resolvePath } from '../workspace/paths';
 import { withOverlay } from '../workspace/port';
 import { Project } from '../workspace/project';
+import { dayOf } from './as-of';
 import { readBaseline, withoutKnown } from './baseline';
 import { COLOUR_OPTION, coloursFor } from './colours';
 import { type Arguments, type Command, choiceOf } from './command';
@@ -95,7 +96,7 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
   const outputs = outputsOf(args, Object.keys(reporters), 'text');
   const failOn = choiceOf(args, 'fail-on', ['error', 'warning', 'info', 'never'], 'error');
   const cover = coverOf(args.text('require-cover'));
-  const today = dateOf(args.text('as-of')) ?? io.today;
+  const today = dayOf(args.text('as-of')) ?? io.today;
   const colours = coloursFor(args, io);
   const { paths, overlay, unnamedInput } = await inputOf(args, io);
   if (args.flag('fix') && overlay.size > 0)
@@ -211,15 +212,4 @@ function coverOf(written: string | undefined): number | null {
     throw new UsageError(`--require-cover takes a percentage from 0 to 100; "${written}" is none.`);
   }
   return percent;
-}
-
-function dateOf(written: string | undefined): string | null {
-  if (written === undefined) return null;
-  const date = new Date(`${written}T00:00:00Z`);
-  const real =
-    /^\d{4}-\d\d-\d\d$/.test(written) &&
-    !Number.isNaN(date.getTime()) &&
-    date.toISOString().startsWith(written);
-  if (!real) throw new UsageError(`--as-of takes a day such as 2026-03-14; "${written}" is none.`);
-  return written;
 }

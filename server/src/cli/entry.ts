@@ -5,6 +5,7 @@ import { text } from 'node:stream/consumers';
 import { glob } from 'tinyglobby';
 import { diskFiles } from '../workspace/disk';
 import { nameOfPath } from '../workspace/paths';
+import { printPdf } from '../workspace/print-pdf';
 import { localDay } from '../workspace/today';
 import type { Io } from './io';
 import { main } from './main';
@@ -39,8 +40,10 @@ const io: Io = {
       throw error;
     }
   },
+  printPdf: (page) => printPdf(page, process.env),
   readInput: () => text(process.stdin),
   out: (content) => process.stdout.write(content),
+  outBytes: (content) => process.stdout.write(content),
   err: (content) => process.stderr.write(content),
   outIsTerminal: process.stdout.isTTY === true,
   errIsTerminal: process.stderr.isTTY === true,

@@ -8,11 +8,14 @@ export interface Io {
   /** Names of the files that patterns match, seen from `folder`. */
   glob(patterns: readonly string[]): Promise<readonly string[]>;
   /** Writes a new file with the folders above it; false where one stands there already. */
-  create(name: string, text: string): Promise<boolean>;
+  create(name: string, content: string | Uint8Array): Promise<boolean>;
   /** Writes a file that is there already, whole or not at all. */
-  replace(name: string, text: string): Promise<void>;
+  replace(name: string, content: string | Uint8Array): Promise<void>;
+  /** A page of HTML as a PDF; `NoBrowser` where the machine has nothing that prints. */
+  printPdf(page: string): Promise<Uint8Array>;
   readInput(): Promise<string>;
   out(text: string): void;
+  outBytes(bytes: Uint8Array): void;
   err(text: string): void;
   readonly outIsTerminal: boolean;
   readonly errIsTerminal: boolean;

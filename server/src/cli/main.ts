@@ -2,6 +2,7 @@ import { version } from '../../../package.json';
 import { calcCommand } from './calc';
 import { checkCommand } from './check';
 import { type Command, nearestWord, readArguments } from './command';
+import { guideCommand } from './guide';
 import { initCommand } from './init';
 import { EXIT, type Exit, type Io, ReadError, UsageError } from './io';
 import { labourCommand } from './labour';
@@ -15,6 +16,7 @@ const commands: readonly Command[] = [
   checkCommand,
   labourCommand,
   traceCommand,
+  guideCommand,
   rulesCommand,
   calcCommand,
   initCommand,

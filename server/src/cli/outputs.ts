@@ -35,15 +35,17 @@ export function outputsOf(args: Arguments, formats: readonly string[], otherwise
 
 /** Writes a report where it goes; a file that stands there is written anew. */
 export async function writeOutput({ file }: Output, text: string, io: Io): Promise<void> {
-  if (file === null) {
-    io.out(text);
-    return;
-  }
+  if (file === null) io.out(text);
+  else await writeFileOf(file, text, io);
+}
+
+/** Writes a file that a command line names; one that stands there is written anew. */
+export async function writeFileOf(file: string, content: string | Uint8Array, io: Io): Promise<void> {
   const name = resolvePath(io.folder, file);
   if ((await io.files.kind(name)) === 'folder')
     throw new ReadError(`${file} is a folder; a report needs a file.`);
   try {
-    if (!(await io.create(name, text))) await io.replace(name, text);
+    if (!(await io.create(name, content))) await io.replace(name, content);
   } catch {
     throw new ReadError(`${file} could not be written (in ${folderOf(file) || '.'}).`);
   }

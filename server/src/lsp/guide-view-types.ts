@@ -3,6 +3,7 @@
 import type { Range } from 'vscode-languageserver/lib/common/api.js';
 import type { OpenSort } from '../check/stretches';
 import type { Severity } from '../findings/finding';
+import type { Hours } from '../guide/hours';
 import type { Words } from '../guide/text-in-words';
 
 export type { Words };
@@ -41,42 +42,7 @@ export interface VariantParams extends UriParams {
   readonly variant?: Readonly<Record<string, string>>;
 }
 
-export interface LabourView {
-  readonly title: string;
-  /** Minutes of people's time over the variants. */
-  readonly lowest: number;
-  readonly highest: number;
-  /** Minutes on the clock at the longest, waiting included. */
-  readonly elapsed: number;
-  /** Some step has no known time. */
-  readonly atLeast: boolean;
-  /** How many steps have none. */
-  readonly unknown: number;
-  /**
-   * What is quoted, as printed, each rounded up once: `8.9 h`, `10.0 h`. With the allowance, where there is one. Half of
-   * such jobs are done within the first two, nine in ten within the next.
-   */
-  readonly lowestPrinted: string;
-  readonly highestPrinted: string;
-  readonly lowestAt90: string;
-  readonly highestAt90: string;
-  readonly elapsedPrinted: string;
-  /** `12 % of job time`; null where nothing is added. */
-  readonly allowance: string | null;
-  /** How many steps take somebody's time, and how many of these have a low and a high. */
-  readonly timed: number;
-  readonly ranged: number;
-  /** What is quoted for each skill, where any is named: half of such jobs are done within these. */
-  readonly skills: readonly {
-    readonly skill: string | null;
-    readonly lowestPrinted: string;
-    readonly highestPrinted: string;
-    readonly atLeast: boolean;
-  }[];
-  /** What a variant that takes least, or most, has: `lockers: fitted`. */
-  readonly lowestWith: readonly string[];
-  readonly highestWith: readonly string[];
-}
+export type LabourView = Hours;
 
 export interface FindingView {
   readonly rule: string;

@@ -5,6 +5,9 @@ import { stepCoverage } from '../check/coverage';
 import { cubesOf } from '../check/sentences';
 import type { Finding, Place, Severity } from '../findings/finding';
 import { variantsInWords } from '../findings/words';
+import { coversOf } from '../guide/covers';
+import { hoursInWords } from '../guide/hours';
+import { oneSideOf } from '../guide/names';
 import { stretchesOf } from '../guide/order';
 import { Outlines } from '../guide/outlines';
 import { textInWords } from '../guide/text-in-words';
@@ -19,7 +22,6 @@ import { labourOfModel, standardTimesOf } from '../workspace/labour';
 import type { Closure } from '../workspace/project';
 import { choicesOf, chosenVariants, ofVariants } from '../workspace/variant';
 import type { FindingView, GuideView, SectionView, StepView, WaiverView } from './guide-view-types';
-import { labourInWords } from './labour';
 
 /**
  * What the preview shows of a guide.
@@ -102,7 +104,7 @@ export function guideView(
     checkedSteps: coverage.checkedSteps,
     findings: countsOf(findings),
     waivers: waivers.length,
-    labour: labourInWords(labour, closure),
+    labour: hoursInWords(labour, closure.configuration.hourStep),
     sections,
     elsewhere: elsewhere.map(viewOf),
   };
@@ -141,16 +143,10 @@ function readStep(
     }),
     operations: written?.trim()
       ? stretches.flatMap(({ operations }) =>
-          operations.map((operation) => wordsOf(operation, sideOf(operation))),
+          operations.map((operation) => wordsOf(operation, oneSideOf(operation))),
         )
       : [],
   };
-}
-
-/** The side that an operation says, where it is one. */
-function sideOf({ sideSaid, sides }: BoundStep['operations'][number]): string | null {
-  const [only] = sides;
-  return sideSaid && sides.length === 1 && only !== undefined && only !== '' ? only : null;
 }
 
 function whenOf(model: Model, step: BoundStep): string | null {
@@ -197,19 +193,6 @@ function fitsOf(closure: Closure): string[] {
     const value = closure.opened(document).value as { name?: unknown; title?: unknown } | null;
     const name = value?.name ?? value?.title;
     return typeof name === 'string' ? [name] : [];
-  });
-}
-
-function coversOf(model: Model): GuideView['covers'] {
-  const { world, universe } = model;
-  return world.variables.flatMap((variable, index) => {
-    if (variable.kind !== 'trait' && variable.kind !== 'option') return [];
-    const values = variable.values.filter(
-      (_, value) => world.diagrams.and(universe, world.literalAt(index, [value])) !== 0,
-    );
-    const ranges = variable.numeric?.intervals.some(({ low, high }) => low !== high) === true;
-    const any = ranges && values.length === variable.values.length;
-    return [{ name: variable.name, values: any ? ['any'] : values }];
   });
 }
 

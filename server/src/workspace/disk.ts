@@ -10,6 +10,13 @@ export const diskFiles: Files = {
       return null;
     }
   },
+  async bytes(name) {
+    try {
+      return await readFile(name);
+    } catch {
+      return null;
+    }
+  },
   async list(folder) {
     try {
       const entries = await readdir(folder, { withFileTypes: true });

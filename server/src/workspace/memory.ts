@@ -11,6 +11,10 @@ export function memoryFiles(contents: ReadonlyMap<string, string>): Files {
   };
   return {
     read: async (name) => contents.get(name) ?? null,
+    bytes: async (name) => {
+      const text = contents.get(name);
+      return text === undefined ? null : new TextEncoder().encode(text);
+    },
     kind: async (name) => kind(name),
     list: async (folder) => {
       const inside = folder.endsWith('/') ? folder : `${folder}/`;

@@ -7,6 +7,8 @@ import { folderOf } from './paths';
 export interface Files {
   /** The text of a file, null where there is no file that can be read as text. */
   read(name: string): Promise<string | null>;
+  /** What a file holds, byte by byte, for pictures; null where there is none. Not all files can be had so. */
+  bytes?(name: string): Promise<Uint8Array | null>;
   /** What stands in a folder, sorted by name; empty where it is no folder or cannot be listed. */
   list(folder: string): Promise<readonly Listed[]>;
   kind(name: string): Promise<EntryKind | null>;
@@ -32,6 +34,7 @@ export interface Listed {
 export function withOverlay(files: Files, overlay: ReadonlyMap<string, string>): Files {
   return {
     read: async (name) => overlay.get(name) ?? files.read(name),
+    bytes: async (name) => (await files.bytes?.(name)) ?? null,
     list: (folder) => files.list(folder),
     kind: async (name) => (overlay.has(name) ? 'file' : files.kind(name)),
     isTop: (folder) => files.isTop?.(folder) === true,

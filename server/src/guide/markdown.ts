@@ -1,0 +1,172 @@
+/** The guide as Markdown: for a repository, a wiki, or whoever makes a page of their own from it. */
+
+import type { BlockContent, PhrasingContent, Root, RootContent } from 'mdast';
+import { gfmTableToMarkdown } from 'mdast-util-gfm-table';
+import { toMarkdown } from 'mdast-util-to-markdown';
+import { listed } from '../findings/words';
+import { MEANING } from './page/signal';
+import type { Callout, PrintedGuide, PrintedStep } from './printed';
+import { type Table, withoutEmptyColumns } from './table';
+import type { Words } from './text-in-words';
+import { aboutLine, coverInWords, FOOT, stateInWords } from './words';
+
+/** All of a guide. */
+export function guideMarkdown(guide: PrintedGuide): string {
+  const { lists, settings, torques } = guide;
+  return printed([
+    heading(1, guide.title),
+    paragraph(emphasis(aboutLine(guide))),
+    ...stateInWords(guide).map((words) => quote([strong(words)])),
+    list([
+      [strong('Fits: '), text(guide.vehicle ?? 'the vehicle that the kit is for')],
+      ...guide.covers.map(({ name, values }) => [
+        strong(`${name.replaceAll('-', ' ')}: `),
+        text(listed(values, 'or')),
+      ]),
+      ...guide.starts.map((one) => [strong('Starts with: '), text(one)]),
+    ]),
+    paragraph(text(FOOT)),
+    ...(guide.signals.length === 0
+      ? []
+      : [
+          heading(2, 'Signal words'),
+          list(guide.signals.map((signal) => [strong(signal.toUpperCase()), text(`: ${MEANING[signal]}`)])),
+        ]),
+    ...headed(lists.parts),
+    ...headed(lists.hardware),
+    ...headed(lists.tools),
+    ...headed(lists.consumables),
+    ...settings.flatMap((table) => headed(table)),
+    ...guide.sections.flatMap(({ number, title, about, steps }) => [
+      heading(2, `${number} ${title}`),
+      ...(about.length === 0 ? [] : [paragraph(emphasis(about.join(' · ')))]),
+      ...steps.flatMap(stepBlocks),
+    ]),
+    ...torqueBlocks(torques),
+    ...headed(guide.beforeDriving),
+    ...headed(guide.handover),
+    ...(guide.leaves.length === 0
+      ? []
+      : [heading(2, 'Left undone on purpose'), list(guide.leaves.map((one) => [text(one)]))]),
+    ...headed(guide.hoursTable),
+    heading(2, 'What was not checked'),
+    ...coverInWords(guide).map((sentence) => paragraph(text(sentence))),
+  ]);
+}
+
+/** The torques alone. */
+export function torqueSheetMarkdown(guide: PrintedGuide): string {
+  return printed([
+    heading(1, `Torque sheet: ${guide.title}`),
+    paragraph(emphasis(aboutLine(guide))),
+    ...torqueBlocks(guide.torques),
+    paragraph(text(FOOT)),
+    list(['Vehicle', 'Tightened by', 'Checked by', 'Date'].map((one) => [text(`${one}: `)])),
+  ]);
+}
+
+/** A list of a guide as Markdown. */
+export const tableMarkdown = (table: Table): string => printed(headed(table, 1));
+
+function torqueBlocks({ anywhere, rideHeight }: PrintedGuide['torques']): RootContent[] {
+  return [
+    ...headed(anywhere),
+    ...headed({
+      ...rideHeight,
+      title: 'Torques with the weight on the wheels, or at ride height on supports',
+    }),
+  ];
+}
+
+function stepBlocks(step: PrintedStep): RootContent[] {
+  const marks = [
+    ...(step.when === null ? [] : [`only with ${step.when}`]),
+    ...(step.optional ? ['if wanted'] : []),
+    ...(step.draft ? ['draft: nobody has read this step'] : []),
+    ...(step.sides === null ? [] : [step.sides]),
+    ...(step.people > 1 ? [`${step.people} people`] : []),
+    ...(step.skill === null ? [] : [`by: ${step.skill}`]),
+  ];
+  return [
+    ...step.cautions.map((caution) =>
+      quote([strong(`${caution.signal.toUpperCase()} `), ...inline(caution.text)]),
+    ),
+    paragraph(
+      strong(`${step.number} `),
+      ...inline(step.text),
+      ...(marks.length === 0 ? [] : [text(' '), emphasis(`(${marks.join('; ')})`)]),
+    ),
+    ...(step.callouts.length === 0 ? [] : [list(step.callouts.map(callout))]),
+    ...step.figures.map(({ file, alt, caption }) =>
+      paragraph({ type: 'image', url: file, alt: alt ?? '', title: caption ?? null }),
+    ),
+  ];
+}
+
+function callout({ sort, label, figure, details, when }: Callout): PhrasingContent[] {
+  return [
+    text(label),
+    ...(figure === null ? [] : [text(': '), strong(figure)]),
+    ...(details.length === 0 ? [] : [text(`${sort === 'torque' ? ', ' : ': '}${details.join(', ')}`)]),
+    ...(when === null ? [] : [text(' '), emphasis(`(only with ${when})`)]),
+  ];
+}
+
+const inline = (words: readonly Words[]): PhrasingContent[] =>
+  words.map(({ text: value, kind }) => (kind === 'plain' || kind === 'step' ? text(value) : strong(value)));
+
+/** A table under its title; nothing for an empty one. */
+function headed(table: Table, depth: 1 | 2 = 2): RootContent[] {
+  if (table.rows.length === 0) return [];
+  const { title, columns, rows, byHand, notes } = withoutEmptyColumns(table);
+  const cell = (value: string) => ({ type: 'tableCell' as const, children: [text(value)] });
+  return [
+    heading(depth, title),
+    {
+      type: 'table',
+      align: [
+        ...columns.map(({ numeric }) => (numeric === true ? ('right' as const) : null)),
+        ...byHand.map(() => null),
+      ],
+      children: [
+        { type: 'tableRow', children: [...columns.map((one) => cell(one.title)), ...byHand.map(cell)] },
+        ...rows.map((row) => ({
+          type: 'tableRow' as const,
+          children: [
+            ...row.map((one) => cell(one === null ? '' : String(one))),
+            ...byHand.map(() => cell('')),
+          ],
+        })),
+      ],
+    },
+    ...(notes.length === 0 ? [] : [list(notes.map((note) => [text(note)]))]),
+  ];
+}
+
+const printed = (children: RootContent[]): string => {
+  const root: Root = { type: 'root', children };
+  return toMarkdown(root, { extensions: [gfmTableToMarkdown()], bullet: '-', emphasis: '_' });
+};
+
+const text = (value: string): PhrasingContent => ({ type: 'text', value: value.replaceAll(/\s+/g, ' ') });
+const strong = (value: string): PhrasingContent => ({ type: 'strong', children: [text(value.trim())] });
+const emphasis = (value: string): PhrasingContent => ({ type: 'emphasis', children: [text(value)] });
+const heading = (depth: 1 | 2, value: string): RootContent => ({
+  type: 'heading',
+  depth,
+  children: [text(value)],
+});
+const paragraph = (...children: PhrasingContent[]): BlockContent => ({ type: 'paragraph', children });
+const quote = (children: PhrasingContent[]): RootContent => ({
+  type: 'blockquote',
+  children: [{ type: 'paragraph', children }],
+});
+const list = (items: readonly (readonly PhrasingContent[])[]): RootContent => ({
+  type: 'list',
+  spread: false,
+  children: items.map((children) => ({
+    type: 'listItem',
+    spread: false,
+    children: [{ type: 'paragraph', children: [...children] }],
+  })),
+});

@@ -1,0 +1,40 @@
+/** A list of the guide: the same for a page, for Markdown, for a spreadsheet and for a program. */
+
+export type Cell = string | number | null;
+
+export interface Column {
+  /** For programs, in kebab case; stable. */
+  readonly key: string;
+  /** For people. */
+  readonly title: string;
+  readonly numeric?: true;
+}
+
+export interface Table {
+  readonly title: string;
+  readonly columns: readonly Column[];
+  readonly rows: readonly (readonly Cell[])[];
+  /** Columns that are filled in by hand, on paper: ticks, readings, initials. */
+  readonly byHand: readonly string[];
+  /** What is to be said under it, in whole sentences. */
+  readonly notes: readonly string[];
+}
+
+/** A table without the columns that are empty in every row: nobody prints those. */
+export function withoutEmptyColumns(table: Table): Table {
+  const used = table.columns.map((_, index) =>
+    table.rows.some((row) => row[index] !== null && row[index] !== ''),
+  );
+  return {
+    ...table,
+    columns: table.columns.filter((_, index) => used[index]),
+    rows: table.rows.map((row) => row.filter((_, index) => used[index])),
+  };
+}
+
+/** `2.1, 3.4 and 5.2`; of many the first and the last. */
+export function stepsInWords(numbers: readonly string[]): string {
+  const all = [...new Set(numbers)];
+  if (all.length > 6) return `${all[0]} to ${all.at(-1)}, ${all.length} steps`;
+  return all.join(', ');
+}
