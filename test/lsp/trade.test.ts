@@ -21,6 +21,8 @@ name: Wheels
 for: Moorhen
 parts:
   trail-wheel: { replaces: front-wheel, mass: 60 kg, tyre: 265/65R17 }
+clearances:
+  - { tyre: 265/65R17, wheel-width: 8 in }
 `;
 const GUIDE = `kitproof: install/1
 title: Wheels
@@ -56,6 +58,17 @@ const CHANGE = [
 it('a tyre in a kit: its sizes, and what it does in place of the vehicle’s', async () => {
   const said = await hover('k.kit.yaml', 'tyre: 265', 8);
   for (const one of CHANGE) expect(said).toContain(one);
+});
+
+it('a row of a table of clearances: its sizes against the vehicle’s own, and what a key says', async () => {
+  const said = await hover('k.kit.yaml', '- { tyre', 12);
+  for (const one of CHANGE) expect(said).toContain(one);
+  await client.end();
+  expect(await hover('k.kit.yaml', 'clearances', 3)).toContain(
+    'The largest tyre that clears with this kit on',
+  );
+  await client.end();
+  expect(await hover('k.kit.yaml', 'wheel-width: 8', 14)).toContain('203 mm');
 });
 
 it('a tyre in a vehicle: its sizes alone', async () => {

@@ -1,6 +1,6 @@
 // Tyres for the wheels of a random project, and a kit's wheel that replaces one, from a source of their own.
-import { seeded } from './random.ts';
-import { isMap, list, map, type Raw } from './raw.ts';
+import { type Random, seeded } from './random.ts';
+import { isMap, list, map, type Raw, texts } from './raw.ts';
 
 const SIZES = ['225/65R17', '225/60R17', '235/65R17', '265/70R17 115T', '31x10.50R15', '29x9.5R16'];
 
@@ -15,7 +15,21 @@ export function addTyres(seed: number, vehicle: Raw, kit: Raw): string | undefin
   const [replaces] = random.one(wheels);
   const size = random.chance(0.8) ? { tyre: random.one(SIZES) } : {};
   map(kit.parts)['trail-wheel'] = { kind: 'wheel', replaces, ...size };
+  if (random.chance(0.6))
+    kit.clearances = randomClearances(random, { ...map(vehicle.traits), ...map(kit.options) });
   return replaces;
+}
+
+/** A table by the values of one trait or option, with gaps and overlaps; now and then a row for all the rest. */
+function randomClearances(random: Random, variables: Raw): Raw[] {
+  const listed = Object.entries(variables).filter(([, values]) => Array.isArray(values));
+  if (listed.length === 0) return [{ tyre: random.one(SIZES) }];
+  const [name, values] = random.one(listed);
+  const rows = texts(values)
+    .filter(() => random.chance(0.8))
+    .map((value): Raw => ({ when: { [name]: value }, tyre: random.one(SIZES) }));
+  if (random.chance(0.3)) rows.push({ when: { not: { [name]: texts(values)[0] } }, tyre: random.one(SIZES) });
+  return random.chance(0.4) || rows.length === 0 ? [...rows, { tyre: random.one(SIZES) }] : rows;
 }
 
 /** Somewhere in the guide the wheel is changed; what is done to it afterwards is done to the new one. */

@@ -6,7 +6,7 @@ import { type Raw, text, texts } from './raw.ts';
 import { found, named, open, type Run } from './run.ts';
 import type { Joint, Part } from './things.ts';
 import { letGo } from './torsion.ts';
-import { judgeTyre } from './tyres.ts';
+import { judgeRoom, judgeTyre } from './tyres.ts';
 import { allParts, fits, isKind, related, says } from './world.ts';
 
 const AWAY = ['off', 'discarded', 'boxed', 'offered'];
@@ -111,6 +111,7 @@ export function judgeSwing(run: Run, part: Part): void {
 /** Rules before `fit` (and `bolt-up` of what is not fitted). */
 export function judgeFit(run: Run, part: Part): void {
   judgeTyre(run, part);
+  judgeRoom(run, part);
   if (part.state === 'discarded') {
     found(run, 'fit-discarded', named(part));
     part.state = 'off';

@@ -2,7 +2,7 @@
 
 import { holds } from './condition.ts';
 import { list, map, text, texts } from './raw.ts';
-import { found, type Run } from './run.ts';
+import { found, named, type Run } from './run.ts';
 import type { Part } from './things.ts';
 
 /** How far across a tyre is, mm; undefined where the code says nothing. */
@@ -24,6 +24,20 @@ export function judgeTyre(run: Run, part: Part): void {
     .find((size) => size !== undefined);
   if (now === undefined || before === undefined || Math.abs(now - before) <= before / 100) return;
   run.otherTyre = { item: part.name, path: run.path };
+}
+
+/** A wheel comes out of its box that has no room: no row of a kit's table is for a tyre as large in this variant. */
+export function judgeRoom(run: Run, part: Part): void {
+  const size = across(part.body.tyre);
+  if (size === undefined || !run.judged || !part.kit || !['boxed', 'offered'].includes(part.state)) return;
+  const { documents, variant } = run.world;
+  const room = documents.kits.flatMap((kit) => {
+    const rows = list(kit.clearances).map(map);
+    const own = rows.filter((row) => row.when !== undefined && holds(row.when, variant));
+    return own.length > 0 ? own : rows.filter((row) => row.when === undefined);
+  });
+  const sizes = room.flatMap((row) => across(row.tyre) ?? []);
+  if (sizes.length > 0 && size > Math.max(...sizes) * 1.01) found(run, 'tyre-too-large', named(part));
 }
 
 /** At the end: told where nothing is said of the speedometer. */

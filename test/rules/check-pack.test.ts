@@ -1,6 +1,7 @@
 /** Mistakes that a writer of house rules makes: each gets one plain finding at its place. */
 
 import { describe, expect, it, test } from 'vitest';
+import { makeRulebook } from '../../server/src/rules/rulebook';
 import { openDocument } from '../../server/src/schema/document';
 import { judge } from '../../server/src/workspace/engine';
 import { standardPacks } from '../../server/src/workspace/packs';
@@ -13,7 +14,7 @@ const standard = standardPacks().map(({ uri, reading, text }) =>
 const check = (files: readonly FixtureFile[]) => {
   const own = files.map(({ name, text }) => openDocument(name, text));
   const library = { packs: [...standard, ...own], document: () => null, resolve: () => '' };
-  return own.flatMap((pack) => [...pack.findings, ...judge(pack, library)]);
+  return own.flatMap((pack) => [...pack.findings, ...judge(pack, library, makeRulebook(library.packs))]);
 };
 const faults = (name: string, rules: string) =>
   test(name, () =>
@@ -26,7 +27,7 @@ const REST = `    harm: rework
 
 it('the standard packs are in order', () => {
   const library = { packs: standard, document: () => null, resolve: () => '' };
-  expect(standard.flatMap((pack) => judge(pack, library))).toEqual([]);
+  expect(standard.flatMap((pack) => judge(pack, library, makeRulebook(library.packs)))).toEqual([]);
 });
 
 describe('what a rule asks', () => {

@@ -17,14 +17,15 @@ const files = (folder: string): string[] =>
 const all = files(SAMPLES).filter((name) => name.endsWith('.yaml'));
 const MARK = /^#\s*(\^+) (\w+)\[([\w-]+)\]: (.*)$/;
 
-/** What the comments of a file say must be found: line and columns from 1, of the line above the comment. */
+/** What the comments of a file say must be found: line and columns from 1, of the line above the comment. Carets right after the `#` begin at it. */
 function marksOf(name: string): string[] {
   const lines = readFileSync(name, 'utf8').split('\n');
   return lines.flatMap((line, index) => {
     const mark = MARK.exec(line);
     if (mark === null) return [];
-    const from = line.indexOf('^') + 1;
-    return [`${index}:${from}-${from + mark[1]!.length} ${mark[2]}[${mark[3]}]: ${mark[4]}`];
+    const first = line.indexOf('^');
+    const from = line[first - 1] === '#' ? first : first + 1;
+    return [`${index}:${from}-${first + 1 + mark[1]!.length} ${mark[2]}[${mark[3]}]: ${mark[4]}`];
   });
 }
 

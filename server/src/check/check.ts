@@ -65,8 +65,8 @@ export function* checkGuide(
 export const mayBeWaived = ({ rule, operation }: Finding, rulebook: Rulebook): boolean =>
   operation !== undefined && (rulebook.rules.has(rule) || rule === UNCHECKED);
 
-/** What binding told of, as the rulebook has it: switched off, of another harm, or as it is where no pack speaks of it. */
-function asRuled(findings: readonly Finding[], { rules, on }: Rulebook): Finding[] {
+/** What was told from what is written, as the rulebook has it: switched off, of another harm, or as it is where no pack speaks of it. */
+export function asRuled(findings: readonly Finding[], { rules, on }: Rulebook): Finding[] {
   return findings.flatMap((finding) => {
     const rule = TOLD_WHILE_BINDING.includes(finding.rule) ? rules.get(finding.rule) : undefined;
     if (rule === undefined) return [finding];

@@ -8,6 +8,7 @@ import { checkBindings } from './bindings';
 import { cursorOf, fieldsOf } from './body';
 import { STRUCTURE } from './builtins';
 import { checkChoices } from './choices';
+import { rowsIn, writtenRows } from './clearances';
 import { ConditionReader } from './conditions';
 import { checkFigures } from './figures';
 import { type Files, filesOf } from './files';
@@ -62,6 +63,7 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
   const reader = new ConditionReader(dimensionsOf(declared));
   const guards = new Guards(reader, runs);
   const whens = partConditions(files.assembled, reader);
+  const tables = files.kits.map(({ document }) => writtenRows(document, reader));
   readGuideConditions(runs, guards, outline);
   const coversCursor = root.get('covers');
   const covers = reader.covers(coversCursor);
@@ -155,6 +157,9 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
     universe,
     things,
     hardware,
+    clearances: tables
+      .flatMap((rows) => rowsIn(rows, world, reader))
+      .flatMap(({ set, tyre }) => (set === null ? [] : [{ set, value: tyre }])),
     aids: aids.aids,
     steps,
     given: givenStates,

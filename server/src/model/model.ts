@@ -355,6 +355,8 @@ export interface Model {
   readonly universe: Diagram;
   readonly things: ReadonlyMap<string, Thing>;
   readonly hardware: readonly Hardware[];
+  /** The largest tyre that clears, row by row of the kits; without those whose condition is not understood. */
+  readonly clearances: ByVariant<Tyre>;
   readonly aids: ReadonlyMap<string, Aid>;
   readonly steps: readonly BoundStep[];
   readonly given: readonly StateEntry[];

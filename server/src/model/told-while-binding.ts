@@ -1,4 +1,4 @@
-/** Ids of what is told while a guide is bound and may be meant so: rules of the pack `writing`, which a house can switch, change and waive. */
+/** Ids of what is told while a guide is bound, or of a kit by itself, and may be meant so: rules of the pack `writing`, which a house can switch, change and waive. */
 export const TOLD_WHILE_BINDING: readonly string[] = [
   'never-done',
   'always-so',
@@ -10,4 +10,7 @@ export const TOLD_WHILE_BINDING: readonly string[] = [
   'words-against-data',
   'side-against-words',
   'one-side-alone',
+  'clearance-gap',
+  'clearance-overlap',
+  'clearance-falls',
 ];

@@ -1,11 +1,13 @@
-/** Conditions in vehicle and kit files: that their traits and options exist. */
+/** Conditions in vehicle and kit files: that their traits and options exist, and that a kit's clearances leave nothing out. */
 
 import type { Finding } from '../findings/finding';
 import { buildWorld, type DeclaredVariable } from '../variants/world';
+import { checkClearances } from './check-clearances';
+import { rowsIn, writtenRows } from './clearances';
 import { ConditionReader } from './conditions';
 import type { Declared } from './declared';
 import { Report } from './report';
-import { type Cursor, entriesAt, type OpenDocument } from './source';
+import { Cursor, entriesAt, type OpenDocument } from './source';
 import { dimensionOf, optionsOf, traitsOf } from './variables';
 
 /** A kit's condition is wrong where it is wrong for each vehicle that the kit is for; where none is known, its options alone are judged. */
@@ -16,17 +18,18 @@ export function checkDeclaredConditions(
   report: Report,
 ): void {
   const whens = [...things.values()].flatMap(({ cursor }) => whensOf(cursor!));
-  if (whens.length === 0) return;
+  const cleared = Cursor.of(document).get('clearances') !== null;
+  if (whens.length === 0 && !cleared) return;
   const spaces: DeclaredVariable[][] =
     document.kind === 'vehicle'
       ? [traitsOf(document)]
       : vehicles.map((vehicle) => [...traitsOf(vehicle), ...optionsOf(document)]);
   if (spaces.length > 0) {
-    const [first = [], ...others] = spaces.map((variables) => found(whens, variables, document.uri, true));
+    const [first = [], ...others] = spaces.map((variables) => found(whens, variables, document, true));
     for (const finding of first) {
       if (others.every((list) => list.some((other) => sameFinding(other, finding)))) report.keep(finding);
     }
-  } else for (const finding of found(whens, optionsOf(document), document.uri, false)) report.keep(finding);
+  } else for (const finding of found(whens, optionsOf(document), document, false)) report.keep(finding);
 }
 
 function whensOf(cursor: Cursor): Cursor[] {
@@ -38,7 +41,7 @@ function whensOf(cursor: Cursor): Cursor[] {
 function found(
   whens: readonly Cursor[],
   variables: readonly DeclaredVariable[],
-  uri: string,
+  document: OpenDocument,
   complete: boolean,
 ): Finding[] {
   const dimensions = variables.flatMap((variable) => {
@@ -46,21 +49,32 @@ function found(
     return dimension === null ? [] : [[variable.name, dimension] as const];
   });
   const reader = new ConditionReader(new Map(dimensions));
-  const conditions = whens.map((when) => reader.condition(when));
-  const world = buildWorld(variables, conditions);
+  const rows = writtenRows(document, reader);
+  const asked = [
+    ...whens.map((when) => ({ when, condition: reader.condition(when) })),
+    ...rows.flatMap(({ when, condition }) =>
+      when === null || condition === null ? [] : [{ when, condition }],
+    ),
+  ];
+  const world = buildWorld(
+    variables,
+    asked.map(({ condition }) => condition),
+  );
   const report = new Report();
-  conditions.forEach((condition, index) => {
+  for (const { when, condition } of asked) {
     const { set, understood } = reader.set(world, condition, report, complete);
-    const { place } = whens[index]!;
-    if (!understood) return;
+    const { place } = when;
+    if (!understood) continue;
     if (set === 0)
       report.add('never-there', place, 'No vehicle is so, so this is never there.', { severity: 'warning' });
     else if (set === 1)
       report.add('always-so', place, 'Every vehicle is so: the condition says nothing.', {
         severity: 'info',
       });
-  });
-  reader.reportWords(report, uri);
+  }
+  const table = Cursor.of(document).get('clearances');
+  if (table !== null) checkClearances(table, rowsIn(rows, world, reader), world, report, complete);
+  reader.reportWords(report, document.uri);
   return report.findings;
 }
 

@@ -25,6 +25,9 @@ export type TyreResult =
   | { readonly ok: true; readonly tyre: Tyre }
   | { readonly ok: false; readonly message: string };
 
+/** Tyres of one size differ so much across from maker to maker (common practice). */
+export const SAME_SIZE = 0.01;
+
 /** Longer texts are no code. */
 const LONGEST = 40;
 

@@ -73,7 +73,7 @@ export async function checkDocuments(
     judged.add(document.uri);
     const opened = closure.opened(document);
     for (const finding of opened.findings) found.add(finding);
-    for (const finding of judge(opened, closure.library)) found.add(finding);
+    for (const finding of judge(opened, closure.library, closure.rulebook)) found.add(finding);
   };
   for (const [index, name] of (await guidesFirst(project, names)).entries()) {
     options.progress?.(index, names.length, name);

@@ -1,3 +1,4 @@
+import { asRuled } from '../check/check';
 import type { Finding } from '../findings/finding';
 import { checkTimes } from '../labour/check-times';
 import { bindGuide } from '../model/bind';
@@ -5,14 +6,15 @@ import { checkDeclarations } from '../model/declarations';
 import type { Model } from '../model/model';
 import type { Library } from '../model/source';
 import { checkPack } from '../rules/check-pack';
+import type { Rulebook } from '../rules/rulebook';
 import type { OpenDocument } from '../schema/document';
 import { checkGuarded, type GuardedCheck } from './guard';
 import type { Closure } from './project';
 
 /** What is wrong in a vehicle, a kit, a pack or a file of times itself, whoever uses it. */
-export function judge(document: OpenDocument, library: Library): Finding[] {
+export function judge(document: OpenDocument, library: Library, rulebook: Rulebook): Finding[] {
   return [
-    ...checkDeclarations(document, library),
+    ...asRuled(checkDeclarations(document, library), rulebook),
     ...checkPack(document, library),
     ...checkTimes(document, library),
   ];

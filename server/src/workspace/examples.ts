@@ -105,7 +105,7 @@ export async function tryExamples(
     const findings = [
       ...[...closure.documents.values()].flatMap((one) => {
         const opened = closure.opened(one);
-        return [...opened.findings, ...judge(opened, closure.library)];
+        return [...opened.findings, ...judge(opened, closure.library, closure.rulebook)];
       }),
       ...result.findings,
     ];

@@ -17,14 +17,14 @@ export class Judges {
     try {
       const opened = closure.opened(document);
       const { packs, vehicles = [] } = closure.library;
-      const beside = document.kind === 'kit' ? [...packs, null, ...vehicles] : packs;
+      const { configuration, configured, rulebook } = closure;
+      const beside = [rulebook, ...packs, ...(document.kind === 'kit' ? [null, ...vehicles] : [])];
       const known = this.declared.get(opened);
       let declared = known?.findings;
       if (known === undefined || !same(known.beside, beside)) {
-        declared = judge(opened, closure.library);
+        declared = judge(opened, closure.library, closure.rulebook);
         this.declared.set(opened, { beside, findings: declared });
       }
-      const { configuration, configured, rulebook } = closure;
       const settings =
         name === unit.settings ? configurationFindings(configuration, configured, rulebook.rules.keys()) : [];
       return [...opened.findings, ...declared!, ...settings];

@@ -94,8 +94,8 @@ export async function tryPacks(
 
 /** How many findings a check tells of in a pack, hints apart. */
 async function mistakesIn(project: Project, pack: Document): Promise<number> {
-  const { opened, library } = await project.closureOf(pack);
-  const findings = [...opened(pack).findings, ...judge(opened(pack), library)];
+  const { opened, library, rulebook } = await project.closureOf(pack);
+  const findings = [...opened(pack).findings, ...judge(opened(pack), library, rulebook)];
   return findings.filter(({ severity }) => severity !== 'info').length;
 }
 

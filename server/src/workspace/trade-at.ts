@@ -9,7 +9,12 @@ import { boltInWords, handsInWords, tapInWords, tyreInWords } from './trade-fact
 /** Facts of the value under the pointer; none where it is no such figure. */
 export function tradeAt({ keys, schema, written, onKey }: At, closure: Closure): string[] {
   const key = keys.at(-1);
-  if (onKey || written === null || (keys[0] !== 'parts' && keys[0] !== 'kinds')) return [];
+  if (onKey || written === null) return [];
+  if (keys[0] === 'clearances' && schema?.['x-tyre'] === true) {
+    const read = parseTyre(written);
+    return read.ok ? tyreInWords(read.tyre, ownTyre(closure)) : [];
+  }
+  if (keys[0] !== 'parts' && keys[0] !== 'kinds') return [];
   if (schema?.['x-tyre'] === true) {
     const read = parseTyre(written);
     return read.ok ? tyreInWords(read.tyre, replacedTyre(closure, keys)) : [];
@@ -20,6 +25,21 @@ export function tradeAt({ keys, schema, written, onKey }: At, closure: Closure):
   }
   if (keys[2] !== 'holes') return [];
   return key === 'bolt' ? boltInWords(written) : key === 'tap' ? tapInWords(written) : [];
+}
+
+/** The tyre of the vehicles that a kit may be for, where all their wheels have one size. */
+function ownTyre({ library: { vehicles = [] } }: Closure): Tyre | null {
+  const codes = vehicles.flatMap(({ value }) =>
+    ['kinds', 'parts'].flatMap((group) =>
+      Object.values(under(value, group) ?? {}).map((one) => under(one, 'tyre')),
+    ),
+  );
+  const sizes = new Map<number, Tyre>();
+  for (const code of codes) {
+    const read = parseTyre(typeof code === 'string' ? code : '');
+    if (read.ok) sizes.set(read.tyre.diameter, read.tyre);
+  }
+  return sizes.size === 1 ? [...sizes.values()][0]! : null;
 }
 
 /** The tyre, as files say it, of the first thing that a part of a kit replaces. */

@@ -80,6 +80,7 @@ import { nutWeaker, threadDiffers, threadTooShort } from './threads';
 import { toldWhileBinding } from './told-while-binding';
 import { stagesNotRising, torqueDiffers, torqueWithoutFigure } from './torque-figures';
 import { torqueOffRideHeight } from './torque-off-ride-height';
+import { tyreTooLarge } from './tyre-too-large';
 import { undoUndone } from './undo-undone';
 import { unsupportCarrying } from './unsupport-carrying';
 import { wrongHand } from './wrong-hand';
@@ -159,6 +160,7 @@ export const BUILTINS: readonly Builtin[] = [
   tapDrillWrong,
   overInflated,
   speedometerNotTold,
+  tyreTooLarge,
   holdsNoAir,
   stagesNotRising,
   torqueDiffers,

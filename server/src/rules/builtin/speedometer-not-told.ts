@@ -4,13 +4,11 @@ import { nameOf } from '../../simulate/event';
 import { part as partItems } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
 import type { Item } from '../../simulate/state';
+import { SAME_SIZE } from '../../units/tyre';
 import type { Diagram } from '../../variants/diagram';
 import type { Builtin } from './builtin';
 
 const RULE = 'speedometer-not-told';
-
-/** Tyres of one size differ so much from maker to maker (common practice). */
-export const SAME_SIZE = 0.01;
 
 /** The run of the first operation that puts another size on, -1 where none does. */
 const PUT_ON: Item = { kind: 'other-tyre', of: RULE, at: '', initial: -1 };
