@@ -28,7 +28,7 @@ export function partTable(model: Model): Table {
       thing.type === 'part' && thing.mass !== null ? printMeasure(thing.mass, 'mass', 'kg') : null,
       markOf(model, thing.presence),
     ]),
-    byHand: ['In the box'],
+    byHand: [{ title: 'In the box' }],
     notes: [],
   };
 }
@@ -54,7 +54,7 @@ export function hardwareTable(model: Model): Table {
         .map(({ joint, piece }) => nameInWords(piece === null ? joint.full : `${joint.full}.${piece}`))
         .join('; '),
     ]),
-    byHand: ['In the box'],
+    byHand: [{ title: 'In the box' }],
     notes: [],
   };
 }

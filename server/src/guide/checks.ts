@@ -52,7 +52,7 @@ export function checkTables(
       title: 'Checks and readings',
       columns,
       rows: rows.map(({ cells }) => cells),
-      byHand: ['Found'],
+      byHand: [{ title: 'Found', room: true }],
       notes: [],
     },
     beforeDriving: {
@@ -67,7 +67,7 @@ export function checkTables(
           null,
         ]),
       ],
-      byHand: ['Done'],
+      byHand: [{ title: 'Done' }],
       notes: [
         'Every joint of the torque table is ticked.',
         'No tool, rag or old part is left on the vehicle.',
@@ -103,7 +103,7 @@ export function handoverTable(model: Model): Table {
       duty.qualifiers.get('because') ?? null,
       markOf(model, duty.set),
     ]),
-    byHand: ['Done, on'],
+    byHand: [{ title: 'Done on', room: true }],
     notes: [],
   };
 }

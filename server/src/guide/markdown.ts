@@ -129,7 +129,10 @@ function headed(table: Table, depth: 1 | 2 = 2): RootContent[] {
         ...byHand.map(() => null),
       ],
       children: [
-        { type: 'tableRow', children: [...columns.map((one) => cell(one.title)), ...byHand.map(cell)] },
+        {
+          type: 'tableRow',
+          children: [...columns.map((one) => cell(one.title)), ...byHand.map((one) => cell(one.title))],
+        },
         ...rows.map((row) => ({
           type: 'tableRow' as const,
           children: [

@@ -14,8 +14,8 @@ export interface Table {
   readonly title: string;
   readonly columns: readonly Column[];
   readonly rows: readonly (readonly Cell[])[];
-  /** Columns that are filled in by hand, on paper: ticks, readings, initials. */
-  readonly byHand: readonly string[];
+  /** Columns that are filled in by hand, on paper: a box to tick, or room to write. */
+  readonly byHand: readonly { readonly title: string; readonly room?: true }[];
   /** What is to be said under it, in whole sentences. */
   readonly notes: readonly string[];
 }

@@ -124,7 +124,7 @@ export function torqueTable(torques: readonly PrintedTorque[], title: string, ap
       when,
       step,
     ]),
-    byHand: ['Done'],
+    byHand: [{ title: 'Done' }],
     notes: [],
   };
 }

@@ -20,7 +20,7 @@ export function guidePage(guide: PrintedGuide, { paper, pictures }: PageOptions)
     ...block('Before you begin', [
       ...part(htmlTable(lists.parts)),
       ...part(htmlTable(lists.hardware)),
-      ...part(htmlTable(lists.tools)),
+      ...part(htmlTable(lists.tools, { grouped: true })),
       ...part(htmlTable(lists.consumables)),
     ]),
     ...(settings.length === 0
@@ -36,7 +36,7 @@ export function guidePage(guide: PrintedGuide, { paper, pictures }: PageOptions)
       sections.map((section) => sectionPage(section, pictures)),
     ),
     ...torquePages(torques),
-    ...block('Before the vehicle is driven', htmlTable(guide.beforeDriving, { headed: true })),
+    ...block('Before the vehicle is driven', htmlTable(guide.beforeDriving, { headed: true }), false),
     ...handover(guide),
     ...block('Hours', htmlTable(guide.hoursTable, { headed: true })),
     ...block(
@@ -85,19 +85,27 @@ function block(title: string, content: readonly Content[], ownPage = true): Cont
 const part = (content: readonly Content[]): Content[] =>
   content.length === 0 ? [] : [h('div', { className: ['block'] }, [...content])];
 
+/** What of a torque stands in small print: the figure is what is looked for. */
+const UNDER: Readonly<Record<string, string>> = {
+  sides: '',
+  bolts: 'bolts: ',
+  thread: '',
+  class: 'class ',
+  spanner: 'spanner ',
+  how: '',
+  when: 'only with ',
+};
+
 function torquePages({ anywhere, rideHeight }: PrintedGuide['torques'], ownPage = true): Content[] {
-  const strong = ['metric', 'imperial'];
+  const look = { strong: ['metric', 'imperial'], under: UNDER };
   const tables = [
     ...part(
-      htmlTable(
-        { ...anywhere, title: rideHeight.rows.length === 0 ? 'All joints' : 'At any height' },
-        { strong },
-      ),
+      htmlTable({ ...anywhere, title: rideHeight.rows.length === 0 ? 'All joints' : 'At any height' }, look),
     ),
     ...part(
       htmlTable(
         { ...rideHeight, title: 'With the weight on the wheels, or at ride height on supports' },
-        { strong, className: 'ride' },
+        { ...look, className: 'ride' },
       ),
     ),
   ];

@@ -7,10 +7,8 @@ import { signalPanel } from './signal';
 export type Pictures = ReadonlyMap<string, string>;
 
 export function sectionPage(section: PrintedSection, pictures: Pictures): Content {
-  const [first, ...more] = section.steps;
   const anchor = `section-${section.number}`;
   return h('section', { className: ['block'], ariaLabelledBy: anchor }, [
-    // The title stays with its first step.
     h('div', { className: ['head'] }, [
       h('h2', { id: anchor }, `${section.number} ${section.title}`),
       h('p', { className: ['about'] }, section.about.join(' · ')),
@@ -18,7 +16,7 @@ export function sectionPage(section: PrintedSection, pictures: Pictures): Conten
     h(
       'ol',
       { className: ['steps'] },
-      [first, ...more].flatMap((step) => (step === undefined ? [] : [stepItem(step, pictures)])),
+      section.steps.map((step) => stepItem(step, pictures)),
     ),
   ]);
 }
@@ -34,17 +32,23 @@ function stepItem(step: PrintedStep, pictures: Pictures): Content {
     ...(step.people > 1 ? [mark(`${step.people === 2 ? 'two' : step.people} people`, 'people')] : []),
     ...(step.skill === null ? [] : [mark(`by: ${step.skill}`, 'side')]),
   ];
-  return h('li', { className: ['step'], id: anchorOf(step.number) }, [
-    ...step.cautions.map(({ signal, text }) => signalPanel(signal, inline(text))),
-    h('div', { className: step.number.length > 4 ? ['no', 'long'] : ['no'] }, step.number),
-    h('div', { className: ['words'] }, [
-      ...(over.length === 0 ? [] : [h('div', { className: ['marks', 'over'] }, over)]),
-      h('p', inline(step.text)),
-      ...(under.length === 0 ? [] : [h('div', { className: ['marks'] }, under)]),
-      ...step.figures.map((figure, index) => picture(figure, step, index, pictures)),
-    ]),
-    h('div', { className: ['beside'] }, step.callouts.map(callout)),
-  ]);
+  return h(
+    'li',
+    { className: step.callouts.length === 0 ? ['step', 'wide'] : ['step'], id: anchorOf(step.number) },
+    [
+      ...step.cautions.map(({ signal, text }) => signalPanel(signal, inline(text))),
+      h('div', { className: step.number.length > 4 ? ['no', 'long'] : ['no'] }, step.number),
+      h('div', { className: ['words'] }, [
+        ...(over.length === 0 ? [] : [h('div', { className: ['marks', 'over'] }, over)]),
+        h('p', inline(step.text)),
+        ...(under.length === 0 ? [] : [h('div', { className: ['marks'] }, under)]),
+        ...step.figures.map((figure, index) => picture(figure, step, index, pictures)),
+      ]),
+      ...(step.callouts.length === 0
+        ? []
+        : [h('div', { className: ['beside'] }, step.callouts.map(callout))]),
+    ],
+  );
 }
 
 const mark = (words: string, sort: string): Content => h('span', { className: ['mark', sort] }, words);

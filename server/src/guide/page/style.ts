@@ -16,11 +16,11 @@ export interface Running {
  * weight, rule and word, and colour only repeats it.
  */
 export function styleOf({ paper, title, about, foot }: Running): string {
-  return `@page{size:${paper === 'a4' ? 'A4' : 'letter'};margin:19mm 14mm 18mm;
-@top-left{content:${cssString(title)};font:700 8.5pt ${FACE};vertical-align:bottom;padding-bottom:2mm;border-bottom:1.6pt solid #000;width:60%}
-@top-right{content:${cssString(about)};font:8.5pt ${FACE};vertical-align:bottom;padding-bottom:2mm;border-bottom:1.6pt solid #000}
-@bottom-left{content:${cssString(foot)};font:7.5pt ${FACE};vertical-align:top;padding-top:1.5mm;border-top:.6pt solid #000;width:80%}
-@bottom-right{content:counter(page) " / " counter(pages);font:700 9pt ${FACE};vertical-align:top;padding-top:1.5mm;border-top:.6pt solid #000}}
+  return `@page{size:${paper === 'a4' ? 'A4' : 'letter'};margin:22mm 14mm 17mm;
+@top-left{content:${cssString(title)};font:700 8.5pt ${FACE};vertical-align:bottom;padding-bottom:1.5mm;margin-bottom:5mm;border-bottom:1.6pt solid #000;width:60%}
+@top-right{content:${cssString(about)};font:8.5pt ${FACE};vertical-align:bottom;padding-bottom:1.5mm;margin-bottom:5mm;border-bottom:1.6pt solid #000}
+@bottom-left{content:${cssString(foot)};font:7pt ${FACE};vertical-align:top;padding-top:1.5mm;margin-top:3mm;border-top:.6pt solid #000;width:86%}
+@bottom-right{content:counter(page) " / " counter(pages);font:700 9pt ${FACE};vertical-align:top;padding-top:1.5mm;margin-top:3mm;border-top:.6pt solid #000}}
 ${STYLE}`;
 }
 
@@ -52,6 +52,7 @@ ol.steps{list-style:none;margin:0 0 9mm;padding:0;border-bottom:.6pt solid #000}
 .step{display:grid;grid-template-columns:19mm 1fr 50mm;gap:0 5mm;padding:3.5mm 0;border-top:.6pt solid #000;break-inside:avoid}
 .head{break-inside:avoid}
 .no{font-size:20pt;font-weight:700;line-height:1;font-variant-numeric:tabular-nums;white-space:nowrap}
+.step.wide .words{grid-column:2/-1;max-width:150mm}
 .no.long{font-size:13pt;line-height:1.5}
 .words p{margin:0}
 .words b{font-weight:700}
@@ -68,7 +69,7 @@ ol.steps{list-style:none;margin:0 0 9mm;padding:0;border-bottom:.6pt solid #000}
 .call.later{border-left:3pt double #000}
 .call.size,.call.fate{border-left-width:.6pt}
 .call i{display:block;font-style:normal;border-top:.6pt dashed #000;margin-top:.6mm;padding-top:.4mm}
-.signal{grid-column:1/-1;border:1.8pt solid #000;display:grid;grid-template-columns:38mm 1fr;margin:0 0 3mm}
+.signal{grid-column:1/-1;border:1.8pt solid #000;display:grid;grid-template-columns:42mm 1fr;margin:0 0 3mm}
 .signal .word{display:flex;align-items:center;gap:2mm;padding:1.6mm 3mm;font-weight:700;font-size:12.5pt;letter-spacing:.6pt;border-right:1.8pt solid #000;text-transform:uppercase}
 .signal .word svg{width:6.2mm;height:6.2mm;flex:none}
 .signal .text{padding:1.6mm 3.5mm;align-self:center}
@@ -85,11 +86,14 @@ table{border-collapse:collapse;width:100%;font-size:9.6pt;line-height:1.3;font-v
 caption{text-align:left;font-weight:700;font-size:12pt;padding:0 0 1mm}
 .hidden{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 th{text-align:left;vertical-align:bottom;font-size:8.6pt;border-bottom:1.5pt solid #000;padding:.8mm 2.5mm .8mm 0}
+tbody th{font-weight:400;font-size:inherit;border-bottom:.5pt solid #000;vertical-align:top}tbody th span{font-weight:700}tbody th small{display:block;font-size:8.4pt;line-height:1.3}
+tbody th[scope=rowgroup]{font-weight:700;width:34mm}
 td{vertical-align:top;border-bottom:.5pt solid #000;padding:1.3mm 2.5mm 1.3mm 0}
 tr{break-inside:avoid}
 thead{display:table-header-group}
 .n{text-align:right;white-space:nowrap}
 td.strong{font-weight:700;font-size:11.5pt}
+.room{width:30mm!important}
 .hand{width:21mm;white-space:nowrap;padding-right:0}
 th.hand{text-align:left}
 .box{display:inline-block;width:4.4mm;height:4.4mm;border:1.1pt solid #000;vertical-align:-.8mm;margin-right:1.6mm}

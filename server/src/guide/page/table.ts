@@ -1,44 +1,67 @@
-import { type Table, withoutEmptyColumns } from '../table';
+import { type Cell, type Column, type Table, withoutEmptyColumns } from '../table';
 import { type Content, h } from './html';
 
 export interface TableLook {
   /** Keys of columns that are read at a glance. */
   readonly strong?: readonly string[];
+  /** Keys of columns whose cells stand in small print under the first one, each with the words before it. */
+  readonly under?: Readonly<Record<string, string>>;
+  /** Rows with one first cell stand together beside it. */
+  readonly grouped?: boolean;
   readonly className?: string;
   /** The heading above says what the table is: the caption is for those who hear the page. */
   readonly headed?: boolean;
 }
 
-/** A list as a table, with boxes for the columns that are filled in by hand; nothing for an empty one. */
-export function htmlTable(
-  table: Table,
-  { strong = [], className = '', headed = false }: TableLook = {},
-): Content[] {
+/** A list as a table, with boxes and room for what is filled in by hand; nothing for an empty one. */
+export function htmlTable(table: Table, look: TableLook = {}): Content[] {
   if (table.rows.length === 0) return [];
+  const { strong = [], under = {}, grouped = false, className = '', headed = false } = look;
   const { title, columns, rows, byHand, notes } = withoutEmptyColumns(table);
-  const classOf = (index: number): string[] => [
-    ...(columns[index]?.numeric === true ? ['n'] : []),
-    ...(strong.includes(columns[index]?.key ?? '') ? ['strong'] : []),
+  const shown = columns.flatMap((column, index) => (column.key in under ? [] : [{ ...column, index }]));
+  const classOf = ({ key, numeric }: Column): string[] => [
+    ...(numeric === true ? ['n'] : []),
+    ...(strong.includes(key) ? ['strong'] : []),
   ];
+  const cellsOf = (row: readonly Cell[], at: number): Content[] =>
+    shown.flatMap(({ index, ...column }, place) => {
+      if (place > 0) return [h('td', { className: classOf(column) }, printed(row[index]))];
+      if (!grouped) {
+        const small = columns.flatMap(({ key }, other) => {
+          const cell = key in under ? printed(row[other]) : '';
+          return cell === '' ? [] : [`${under[key]}${cell}`];
+        });
+        return [
+          h('th', { scope: 'row' }, [
+            h('span', printed(row[index])),
+            ...(small.length === 0 ? [] : [h('small', small.join(' · '))]),
+          ]),
+        ];
+      }
+      if (at > 0 && rows[at - 1]![index] === row[index]) return [];
+      const next = rows.findIndex((other, later) => later > at && other[index] !== row[index]);
+      const span = (next < 0 ? rows.length : next) - at;
+      return [h('th', { scope: 'rowgroup', rowSpan: span }, printed(row[index]))];
+    });
   return [
     h('table', { className: className === '' ? [] : [className] }, [
       h('caption', { className: headed ? ['hidden'] : [] }, title),
       h('thead', [
         h('tr', [
-          ...columns.map(({ title: head, numeric }) =>
-            h('th', { scope: 'col', className: numeric === true ? ['n'] : [] }, head),
+          ...shown.map((column) => h('th', { scope: 'col', className: classOf(column) }, column.title)),
+          ...byHand.map((one) =>
+            h('th', { scope: 'col', className: one.room ? ['hand', 'room'] : ['hand'] }, one.title),
           ),
-          ...byHand.map((head) => h('th', { scope: 'col', className: ['hand'] }, head)),
         ]),
       ]),
       h(
         'tbody',
-        rows.map((row) =>
+        rows.map((row, at) =>
           h('tr', [
-            ...row.map((cell, index) =>
-              h('td', { className: classOf(index) }, cell === null ? '' : String(cell)),
+            ...cellsOf(row, at),
+            ...byHand.map((one) =>
+              h('td', { className: ['hand'] }, one.room ? [] : boxes(row.includes('left, right'))),
             ),
-            ...byHand.map(() => h('td', { className: ['hand'] }, handBoxes(sidesIn(row)))),
           ]),
         ),
       ),
@@ -55,17 +78,11 @@ export function htmlTable(
   ];
 }
 
+const printed = (cell: Cell | undefined): string => (cell === null || cell === undefined ? '' : String(cell));
+
 /** What has two sides is ticked twice. */
-const sidesIn = (row: readonly unknown[]): number => (row.includes('left, right') ? 2 : 1);
+const boxes = (both: boolean): Content[] => (both ? [box(), text('L '), box(), text('R')] : [box()]);
 
-const handBoxes = (count: number): Content[] =>
-  count === 2
-    ? [...handBox('left'), ' ', ...handBox('right')].map((one) => (typeof one === 'string' ? text(one) : one))
-    : [h('span', { className: ['box'] })];
-
-const handBox = (side: string): Content[] => [
-  h('span', { className: ['box'] }),
-  text(side.charAt(0).toUpperCase()),
-];
+const box = (): Content => h('span', { className: ['box'] });
 
 const text = (value: string): Content => ({ type: 'text', value });
