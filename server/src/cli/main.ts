@@ -6,6 +6,7 @@ import { guideCommand } from './guide';
 import { initCommand } from './init';
 import { EXIT, type Exit, type Io, ReadError, UsageError } from './io';
 import { labourCommand } from './labour';
+import { listsCommand } from './lists';
 import { rulesCommand } from './rules';
 import { serverCommand } from './server';
 import { traceCommand } from './trace';
@@ -17,6 +18,7 @@ const commands: readonly Command[] = [
   labourCommand,
   traceCommand,
   guideCommand,
+  listsCommand,
   rulesCommand,
   calcCommand,
   initCommand,

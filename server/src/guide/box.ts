@@ -13,6 +13,7 @@ export function partTable(model: Model): Table {
   return {
     title: 'In the box',
     columns: [
+      { key: 'id', title: 'Id', hidden: true },
       { key: 'part', title: 'Part' },
       { key: 'quantity', title: 'Pieces', numeric: true },
       { key: 'handed', title: 'Sides' },
@@ -21,6 +22,7 @@ export function partTable(model: Model): Table {
       { key: 'when', title: 'Only with' },
     ],
     rows: things.map((thing) => [
+      thing.name,
       titled(nameInWords(thing.name)),
       thing.quantity,
       isHanded(thing) ? 'left and right differ' : null,
@@ -39,6 +41,7 @@ export function hardwareTable(model: Model): Table {
   return {
     title: 'Hardware',
     columns: [
+      { key: 'id', title: 'Id', hidden: true },
       { key: 'piece', title: 'Piece' },
       { key: 'quantity', title: 'Pieces', numeric: true },
       { key: 'thread', title: 'Thread' },
@@ -46,6 +49,7 @@ export function hardwareTable(model: Model): Table {
       { key: 'for', title: 'Goes to' },
     ],
     rows: model.hardware.map(({ name, quantity, thread, class: grade, serves }) => [
+      name,
       titled(nameInWords(name)),
       quantity,
       thread,

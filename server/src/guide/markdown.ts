@@ -6,7 +6,7 @@ import { toMarkdown } from 'mdast-util-to-markdown';
 import { listed } from '../findings/words';
 import { MEANING } from './page/signal';
 import type { Callout, PrintedGuide, PrintedStep } from './printed';
-import { type Table, withoutEmptyColumns } from './table';
+import { forPrint, type Table } from './table';
 import type { Words } from './text-in-words';
 import { aboutLine, coverInWords, FOOT, stateInWords } from './words';
 
@@ -118,7 +118,7 @@ const inline = (words: readonly Words[]): PhrasingContent[] =>
 /** A table under its title; nothing for an empty one. */
 function headed(table: Table, depth: 1 | 2 = 2): RootContent[] {
   if (table.rows.length === 0) return [];
-  const { title, columns, rows, byHand, notes } = withoutEmptyColumns(table);
+  const { title, columns, rows, byHand, notes } = forPrint(table);
   const cell = (value: string) => ({ type: 'tableCell' as const, children: [text(value)] });
   return [
     heading(depth, title),

@@ -27,6 +27,7 @@ export function settingTables(model: Model, numbers: ReadonlyMap<string, string>
   const names = [...new Set(settings.flatMap(({ by }) => by?.name ?? []))];
   const others = settings.filter(({ by }) => by === null);
   return [
+    ...clearanceTable(model),
     ...names.map((name) =>
       tableBy(
         name,
@@ -58,6 +59,31 @@ function settingsOf(model: Model, operation: BoundOperation, step: string): Sett
       ? { name: term[0], values: term[1] }
       : null;
   return targets.map((target) => ({ item: titled(targetInWords(target)), value, step, by, when }));
+}
+
+/** The largest tyre that the kits clear, by whatever that depends on. */
+function clearanceTable(model: Model): Table[] {
+  const { diagrams } = model.world;
+  let left = model.universe;
+  const rows = model.clearances.flatMap(({ set, value }): (readonly Cell[])[] => {
+    const here = diagrams.and(left, set);
+    left = diagrams.and(left, diagrams.not(set));
+    return here === 0 ? [] : [[markOf(model, here) ?? 'all', value.name, Math.round(value.diameter)]];
+  });
+  if (rows.length === 0) return [];
+  return [
+    {
+      title: 'Largest tyre',
+      columns: [
+        { key: 'when', title: 'With' },
+        { key: 'tyre', title: 'Largest tyre' },
+        { key: 'diameter', title: 'Across, mm', numeric: true },
+      ],
+      rows,
+      byHand: [],
+      notes: ['Turn from lock to lock, and drive over full travel, before a larger wheel is let go.'],
+    },
+  ];
 }
 
 /** A row for each value, a column for each thing that is set. */

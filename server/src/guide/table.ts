@@ -8,6 +8,10 @@ export interface Column {
   /** For people. */
   readonly title: string;
   readonly numeric?: true;
+  /** Where there is little room its cells stand under the first one, in small print, with these words before each. */
+  readonly under?: string;
+  /** It is for programs alone and never printed. */
+  readonly hidden?: true;
 }
 
 export interface Table {
@@ -20,10 +24,11 @@ export interface Table {
   readonly notes: readonly string[];
 }
 
-/** A table without the columns that are empty in every row: nobody prints those. */
-export function withoutEmptyColumns(table: Table): Table {
-  const used = table.columns.map((_, index) =>
-    table.rows.some((row) => row[index] !== null && row[index] !== ''),
+/** A table without the columns that are for programs, or empty in every row: nobody prints those. */
+export function forPrint(table: Table): Table {
+  const used = table.columns.map(
+    ({ hidden }, index) =>
+      hidden !== true && table.rows.some((row) => row[index] !== null && row[index] !== ''),
   );
   return {
     ...table,
@@ -37,4 +42,16 @@ export function stepsInWords(numbers: readonly string[]): string {
   const all = [...new Set(numbers)];
   if (all.length > 6) return `${all[0]} to ${all.at(-1)}, ${all.length} steps`;
   return all.join(', ');
+}
+
+/** What of a row stands under its first cell: `M12x1.5 · bolts: 2`; empty where nothing does. */
+export function underOf({ columns }: Table, row: readonly Cell[]): string {
+  return columns
+    .flatMap(({ under }, index) => {
+      const cell = row[index];
+      return under === undefined || cell === null || cell === undefined || cell === ''
+        ? []
+        : [`${under}${cell}`];
+    })
+    .join(' · ');
 }

@@ -54,7 +54,7 @@ export function toolsOf(
   for (const step of steps) {
     const number = numbers.get(step.path) ?? step.path;
     const want = (sort: Sort, name: string): void => {
-      const key = name.toLowerCase();
+      const key = name.toLowerCase().replaceAll('-', ' ');
       const known = found.get(key);
       if (known === undefined) found.set(key, { sort, name, steps: [number] });
       else if (known.steps.at(-1) !== number) known.steps.push(number);

@@ -1,17 +1,15 @@
 import type { Figures } from '../../labour/spread';
 import { hoursOf, tidyMinutes } from '../../labour/three-point';
+import { csvText, type Field } from '../csv';
 import { type LabourReport, summaryOf } from './report';
 
 /**
- * The report as a table for spreadsheets, by RFC 4180: a line of titles, lines that end with CR and LF, fields in quotes
- * where they need them. One line for each line of the summary; with `--explain` one for each piece of time instead.
+ * The report as a table for spreadsheets: one line for each line of the summary; with `--explain` one for each piece of time instead.
  */
 export function reportCsv(report: LabourReport): string {
   const rows = report.steps === null ? summary(report) : pieces(report);
-  return rows.map((row) => `${row.map(field).join(',')}\r\n`).join('');
+  return csvText(rows);
 }
-
-type Field = string | number | null;
 
 function summary({ labour, hourStep }: LabourReport): Field[][] {
   const minutes = (figures: Figures | null): Field[] =>
@@ -69,12 +67,4 @@ function pieces({ steps }: LabourReport): Field[][] {
       }),
     ),
   ];
-}
-
-/** A text that a spreadsheet would take for a formula begins with an apostrophe, which shows it as the text that it is. */
-function field(value: Field): string {
-  if (value === null) return '';
-  if (typeof value === 'number') return String(value);
-  const text = /^\s*[=+\-@|%＝＋－＠]|^[\t\r\n]/.test(value) ? `'${value}` : value;
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }

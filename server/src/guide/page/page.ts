@@ -85,19 +85,8 @@ function block(title: string, content: readonly Content[], ownPage = true): Cont
 const part = (content: readonly Content[]): Content[] =>
   content.length === 0 ? [] : [h('div', { className: ['block'] }, [...content])];
 
-/** What of a torque stands in small print: the figure is what is looked for. */
-const UNDER: Readonly<Record<string, string>> = {
-  sides: '',
-  bolts: 'bolts: ',
-  thread: '',
-  class: 'class ',
-  spanner: 'spanner ',
-  how: '',
-  when: 'only with ',
-};
-
 function torquePages({ anywhere, rideHeight }: PrintedGuide['torques'], ownPage = true): Content[] {
-  const look = { strong: ['metric', 'imperial'], under: UNDER };
+  const look = { strong: ['newton-metres', 'pound-feet'] };
   const tables = [
     ...part(
       htmlTable({ ...anywhere, title: rideHeight.rows.length === 0 ? 'All joints' : 'At any height' }, look),

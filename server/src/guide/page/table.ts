@@ -1,11 +1,9 @@
-import { type Cell, type Column, type Table, withoutEmptyColumns } from '../table';
+import { type Cell, type Column, forPrint, type Table, underOf } from '../table';
 import { type Content, h } from './html';
 
 export interface TableLook {
   /** Keys of columns that are read at a glance. */
   readonly strong?: readonly string[];
-  /** Keys of columns whose cells stand in small print under the first one, each with the words before it. */
-  readonly under?: Readonly<Record<string, string>>;
   /** Rows with one first cell stand together beside it. */
   readonly grouped?: boolean;
   readonly className?: string;
@@ -16,9 +14,12 @@ export interface TableLook {
 /** A list as a table, with boxes and room for what is filled in by hand; nothing for an empty one. */
 export function htmlTable(table: Table, look: TableLook = {}): Content[] {
   if (table.rows.length === 0) return [];
-  const { strong = [], under = {}, grouped = false, className = '', headed = false } = look;
-  const { title, columns, rows, byHand, notes } = withoutEmptyColumns(table);
-  const shown = columns.flatMap((column, index) => (column.key in under ? [] : [{ ...column, index }]));
+  const { strong = [], grouped = false, className = '', headed = false } = look;
+  const printable = forPrint(table);
+  const { title, columns, rows, byHand, notes } = printable;
+  const shown = columns.flatMap((column, index) =>
+    column.under !== undefined ? [] : [{ ...column, index }],
+  );
   const classOf = ({ key, numeric }: Column): string[] => [
     ...(numeric === true ? ['n'] : []),
     ...(strong.includes(key) ? ['strong'] : []),
@@ -27,14 +28,11 @@ export function htmlTable(table: Table, look: TableLook = {}): Content[] {
     shown.flatMap(({ index, ...column }, place) => {
       if (place > 0) return [h('td', { className: classOf(column) }, printed(row[index]))];
       if (!grouped) {
-        const small = columns.flatMap(({ key }, other) => {
-          const cell = key in under ? printed(row[other]) : '';
-          return cell === '' ? [] : [`${under[key]}${cell}`];
-        });
+        const small = underOf(printable, row);
         return [
           h('th', { scope: 'row' }, [
             h('span', printed(row[index])),
-            ...(small.length === 0 ? [] : [h('small', small.join(' · '))]),
+            ...(small === '' ? [] : [h('small', small)]),
           ]),
         ];
       }
