@@ -8,7 +8,7 @@ import { MEANING } from './page/signal';
 import type { Callout, PrintedGuide, PrintedStep } from './printed';
 import { forPrint, type Table } from './table';
 import type { Words } from './text-in-words';
-import { aboutLine, coverInWords, FOOT, stateInWords } from './words';
+import { aboutLine, coverInWords, FOOT, onlyWith, stateInWords } from './words';
 
 /** All of a guide. */
 export function guideMarkdown(guide: PrintedGuide): string {
@@ -80,7 +80,7 @@ function torqueBlocks({ anywhere, rideHeight }: PrintedGuide['torques']): RootCo
 
 function stepBlocks(step: PrintedStep): RootContent[] {
   const marks = [
-    ...(step.when === null ? [] : [`only with ${step.when}`]),
+    ...(step.when === null ? [] : [onlyWith(step.when)]),
     ...(step.optional ? ['if wanted'] : []),
     ...(step.draft ? ['draft: nobody has read this step'] : []),
     ...(step.sides === null ? [] : [step.sides]),
@@ -108,7 +108,7 @@ function callout({ sort, label, figure, details, when }: Callout): PhrasingConte
     text(label),
     ...(figure === null ? [] : [text(': '), strong(figure)]),
     ...(details.length === 0 ? [] : [text(`${sort === 'torque' ? ', ' : ': '}${details.join(', ')}`)]),
-    ...(when === null ? [] : [text(' '), emphasis(`(only with ${when})`)]),
+    ...(when === null ? [] : [text(' '), emphasis(`(${onlyWith(when)})`)]),
   ];
 }
 

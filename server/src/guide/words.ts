@@ -7,6 +7,10 @@ import type { PrintedGuide } from './printed';
 export const FOOT =
   "The vehicle maker's data, local rules and qualified people come before this guide. Nothing here certifies a vehicle.";
 
+/** `only with lockers: fitted`, `only if split bush found`. */
+export const onlyWith = (when: string): string =>
+  `only ${/(found|done)$/.test(when) ? 'if' : 'with'} ${when}`;
+
 /** `all variants, with marks`, or the variant. */
 export const inAllVariants = ({ variant }: PrintedGuide): string =>
   variant.length === 0

@@ -25,6 +25,7 @@ import { bindDuties, bindGivenOperations, bindStates } from './neighbours';
 import { checkOneSided } from './one-sided';
 import { type GuideOutline, operationOutlines, outlineOf } from './outline';
 import { type BuildingThing, makeThing, type Scope } from './parts';
+import { checkPictures } from './pictures';
 import { checkReached } from './reached';
 import { linkRelations } from './relations';
 import { Report, shown } from './report';
@@ -142,6 +143,7 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
     checkFigures(runs, steps, bindScope);
     checkChoices(runs, steps, bindScope);
   }
+  checkPictures(runs, report, library);
   const leaves = bindStates(root.get('leaves'), main, bindScope);
   const follows = bindFollows(main, followed, givenStates, bindScope, library);
   const owes = bindDuties(main, bindScope);

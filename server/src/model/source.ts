@@ -16,6 +16,8 @@ export interface Library {
   resolve(from: string, path: string): string;
   /** Of a uri that leads nowhere: the last part of the name of a file beside it that is likely meant; null where none is. */
   meant?(uri: string): string | null;
+  /** Whether a picture of this name is not there. */
+  isLost?(uri: string): boolean;
   /** Rule packs in order: the base pack first, then the house's own. */
   readonly packs: readonly OpenDocument[];
   /** What these packs say, kept from one binding to the next; without it every binding reads them anew. */

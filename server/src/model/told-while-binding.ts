@@ -10,6 +10,7 @@ export const TOLD_WHILE_BINDING: readonly string[] = [
   'words-against-data',
   'side-against-words',
   'one-side-alone',
+  'picture-without-words',
   'clearance-gap',
   'clearance-overlap',
   'clearance-falls',

@@ -68,6 +68,8 @@ export class Project {
   >();
   private readonly rulebooks = new WeakMap<Configuration, Rulebook>();
   private known: readonly Known[] = [];
+  /** Whether a picture is there, until any file changes. */
+  private readonly pictures = new Map<string, Promise<boolean>>();
   /** What each guide was found to depend on when it was last asked for. */
   private readonly dependencies = new Map<string, ReadonlySet<string>>();
 
@@ -93,6 +95,7 @@ export class Project {
   forget(name: string): void {
     this.fresh.delete(name);
     this.pending.delete(name);
+    this.pictures.clear();
     if (!isPlain(this.documents.get(name)?.document)) this.configurations.clear();
   }
 
@@ -139,6 +142,7 @@ export class Project {
     const documents = new Map([[document.uri, document]]);
     const asked = new Set<string>([document.uri]);
     const lost = new Map<string, ReferenceRole>();
+    const lostPictures = new Set<string>();
     const waiting = [document];
     for (
       let next = waiting.pop();
@@ -148,6 +152,10 @@ export class Project {
       for (const { role, uri } of referencesOf(next)) {
         if (asked.has(uri)) continue;
         asked.add(uri);
+        if (role === 'picture') {
+          if (!(await this.isThere(uri))) lostPictures.add(uri);
+          continue;
+        }
         const found = await this.open(uri);
         if (found === null) {
           lost.set(uri, role);
@@ -174,6 +182,7 @@ export class Project {
       },
       resolve: (from, path) => resolvePath(folderOf(from), path.trim()),
       meant: (uri) => missing.get(uri) ?? null,
+      isLost: (uri) => lostPictures.has(uri),
       packs,
       known: this.knownOf(packs),
       vehicles: (await this.vehiclesFor(document, documents)).map((vehicle) => this.openedPlain(vehicle)),
@@ -218,6 +227,14 @@ export class Project {
       meant.set(uri, found?.kind === (role === 'vehicle' || role === 'kit' ? role : 'install') ? near : null);
     }
     return meant;
+  }
+
+  private isThere(picture: string): Promise<boolean> {
+    const known = this.pictures.get(picture);
+    if (known !== undefined) return known;
+    const asked = this.files.kind(picture).then((kind) => kind === 'file');
+    this.pictures.set(picture, asked);
+    return asked;
   }
 
   private openedPlain(document: Document): OpenDocument {

@@ -3,7 +3,7 @@ import type { Node } from '../text/tree';
 import type { Document } from './document';
 import { folderOf, resolvePath } from './paths';
 
-export type ReferenceRole = 'vehicle' | 'kit' | 'follows' | 'use' | 'pack' | 'times';
+export type ReferenceRole = 'vehicle' | 'kit' | 'follows' | 'use' | 'picture' | 'pack' | 'times';
 
 /** A path in a document, and the file it leads to. */
 export interface Reference {
@@ -37,6 +37,14 @@ export function referencesOf(document: Document): Reference[] {
       if (node.kind !== 'map') return;
       const use = find(node, 'use', reading)?.value;
       if (use?.kind === 'map') add('use', find(use, 'guide', reading)?.value);
+      for (const key of ['figure', 'figures']) {
+        const figures = find(node, key, reading)?.value;
+        if (figures === undefined) continue;
+        for (const figure of figures.kind === 'seq'
+          ? items(figures, reading).map(({ value }) => value)
+          : [figures])
+          if (figure.kind === 'map') add('picture', find(figure, 'file', reading)?.value);
+      }
     });
   } else if (document.kind === 'config') {
     add('pack', top('packs'));

@@ -1,5 +1,6 @@
 import type { Callout, PrintedFigure, PrintedSection, PrintedStep } from '../printed';
 import type { Words } from '../text-in-words';
+import { onlyWith } from '../words';
 import { type Content, h } from './html';
 import { signalPanel } from './signal';
 
@@ -23,7 +24,7 @@ export function sectionPage(section: PrintedSection, pictures: Pictures): Conten
 
 function stepItem(step: PrintedStep, pictures: Pictures): Content {
   const over = [
-    ...(step.when === null ? [] : [mark(`only with ${step.when}`, 'when')]),
+    ...(step.when === null ? [] : [mark(onlyWith(step.when), 'when')]),
     ...(step.optional ? [mark('if wanted', 'when')] : []),
     ...(step.draft ? [mark('draft: nobody has read this step', 'open')] : []),
   ];
@@ -76,7 +77,7 @@ function callout({ sort, label, figure, details, when }: Callout): Content {
     { type: 'text', value: label },
     ...(figure === null ? [] : [h('strong', figure)]),
     ...(details.length === 0 ? [] : [h('span', `${sort === 'later' ? ': ' : ''}${details.join(' · ')}`)]),
-    ...(when === null ? [] : [h('i', `only with ${when}`)]),
+    ...(when === null ? [] : [h('i', onlyWith(when))]),
   ]);
 }
 

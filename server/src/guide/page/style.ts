@@ -27,7 +27,7 @@ ${STYLE}`;
 const FACE = '"Liberation Sans","Helvetica Neue",Helvetica,Arial,"DejaVu Sans",sans-serif';
 
 const STYLE = `*{box-sizing:border-box}
-html{font:11.5pt/1.42 ${FACE};color:#000;background:#fff;-webkit-print-color-adjust:exact;print-color-adjust:exact}
+html{font:12pt/1.42 ${FACE};color:#000;background:#fff;-webkit-print-color-adjust:exact;print-color-adjust:exact}
 body{margin:0}
 main{max-width:186mm;margin:0 auto}
 h1{font-size:30pt;line-height:1.08;margin:0 0 3mm;letter-spacing:-.4pt;text-wrap:balance}
@@ -51,7 +51,7 @@ a{color:inherit;text-decoration:none}
 ol.steps{list-style:none;margin:0 0 9mm;padding:0;border-bottom:.6pt solid #000}
 .step{display:grid;grid-template-columns:19mm 1fr 50mm;gap:0 5mm;padding:3.5mm 0;border-top:.6pt solid #000;break-inside:avoid}
 .head{break-inside:avoid}
-.no{font-size:20pt;font-weight:700;line-height:1;font-variant-numeric:tabular-nums;white-space:nowrap}
+.no{font-size:22pt;font-weight:700;line-height:1;font-variant-numeric:tabular-nums;white-space:nowrap}
 .step.wide .words{grid-column:2/-1;max-width:150mm}
 .no.long{font-size:13pt;line-height:1.5}
 .words p{margin:0}
@@ -79,7 +79,7 @@ ol.steps{list-style:none;margin:0 0 9mm;padding:0;border-bottom:.6pt solid #000}
 .signal.notice .word{background:#004b87;color:#fff;font-style:italic}
 .signals .signal{margin:0 0 2mm;font-size:10pt}.signals .signal .word{font-size:11pt}
 figure{margin:2.5mm 0 0;break-inside:avoid}
-figure img{display:block;max-width:100%;max-height:78mm;border:.6pt solid #000}
+figure img{display:block;max-width:100%;max-height:62mm;border:.6pt solid #000}
 figure .lost{border:1.2pt dashed #000;padding:4mm;font-size:9.5pt}
 figcaption{font-size:9pt;margin-top:.8mm}
 table{border-collapse:collapse;width:100%;font-size:9.6pt;line-height:1.3;font-variant-numeric:tabular-nums}
