@@ -6,6 +6,7 @@ import { LabourStatus } from './labour-status';
 import { type ClientMaker, LanguageServer } from './language-server';
 import { newDocument } from './new-document';
 import { Preview } from './preview/preview';
+import { printGuide } from './print';
 import { waiveCommand } from './waive';
 import { checkedInWords } from './words';
 
@@ -24,6 +25,7 @@ export async function begin(context: vscode.ExtensionContext, makeClient: Client
   command('newVehicle', () => newDocument('vehicle'));
   command('newKit', () => newDocument('kit'));
   command('newRulePack', () => newDocument('rules'));
+  command('printGuide', () => printGuide(server, preview));
   command('checkWorkspace', () => checkWorkspace(server));
   command('restartServer', () => server.restart());
   context.subscriptions.push(...claimYaml(), waiveCommand(server, context.globalState));

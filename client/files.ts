@@ -1,6 +1,8 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import {
+  BYTES_REQUEST,
+  type BytesAnswer,
   KIND_REQUEST,
   type KindAnswer,
   LIST_REQUEST,
@@ -9,6 +11,7 @@ import {
   READ_REQUEST,
   type ReadAnswer,
 } from '../server/src/lsp/client-files-types';
+import { base64 } from '../server/src/workspace/base64';
 import { LANGUAGE } from './language';
 
 /**
@@ -30,6 +33,7 @@ export function answerForFiles(client: BaseLanguageClient, own: vscode.Uri): vsc
     });
   return [
     answer<ReadAnswer>(READ_REQUEST, null, async (uri) => asText(await fs.readFile(uri))),
+    answer<BytesAnswer>(BYTES_REQUEST, null, async (uri) => base64(await fs.readFile(uri))),
     answer<KindAnswer>(KIND_REQUEST, null, async (uri) => kindOf((await fs.stat(uri)).type)),
     answer<ListAnswer>(LIST_REQUEST, [], async (uri) =>
       (await fs.readDirectory(uri)).flatMap(([name, type]) => {

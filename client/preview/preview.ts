@@ -15,7 +15,7 @@ import { shellOf } from './shell';
 const NO_GUIDE = 'Open an install guide to read it here.';
 const NOT_A_GUIDE = 'This document is no install guide. Open one to read it here.';
 
-const isGuide = (document: vscode.TextDocument): boolean =>
+export const isGuide = (document: vscode.TextDocument): boolean =>
   document.languageId === LANGUAGE &&
   looksLikeGuide(document.fileName, document.getText(new vscode.Range(0, 0, 40, 0)));
 
@@ -58,6 +58,11 @@ export class Preview implements vscode.Disposable {
     else this.panel.reveal(undefined, true);
     if (editor !== undefined) this.follow(editor.document);
     else if (this.document === undefined) this.send({ type: 'empty', text: NO_GUIDE });
+  }
+
+  /** What the reader of a guide chose to read of; nothing where that is all of it. */
+  chosenOf(uri: string): Readonly<Record<string, string>> {
+    return this.chosen.get(uri) ?? {};
   }
 
   private open(): void {

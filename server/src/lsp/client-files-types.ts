@@ -2,6 +2,7 @@
 import type { EntryKind, Listed } from '../workspace/port';
 
 export const READ_REQUEST = 'kitproof/readFile';
+export const BYTES_REQUEST = 'kitproof/readBytes';
 export const LIST_REQUEST = 'kitproof/listFolder';
 export const KIND_REQUEST = 'kitproof/fileKind';
 
@@ -11,6 +12,8 @@ export interface PlaceParams {
 
 /** The text, null where there is no such file or it cannot be read. */
 export type ReadAnswer = string | null;
+/** The bytes in base64, null where there is no such file or it cannot be read. */
+export type BytesAnswer = string | null;
 /** Links to folders are left out: they may lead in circles. */
 export type ListAnswer = readonly Listed[];
 export type KindAnswer = EntryKind | null;

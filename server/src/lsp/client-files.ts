@@ -1,7 +1,10 @@
 import type { ClientCapabilities, Connection } from 'vscode-languageserver/lib/common/api.js';
+import { bytesOf } from '../workspace/base64';
 import { hasScheme } from '../workspace/paths';
 import type { EntryKind, Files, Listed } from '../workspace/port';
 import {
+  BYTES_REQUEST,
+  type BytesAnswer,
   KIND_REQUEST,
   type KindAnswer,
   LIST_REQUEST,
@@ -35,6 +38,11 @@ export class ClientFiles implements Files {
 
   read(name: string): Promise<string | null> {
     return this.ask<ReadAnswer>(READ_REQUEST, name, null);
+  }
+
+  async bytes(name: string): Promise<Uint8Array | null> {
+    const answer = await this.ask<BytesAnswer>(BYTES_REQUEST, name, null);
+    return answer === null ? null : bytesOf(answer);
   }
 
   async list(folder: string): Promise<readonly Listed[]> {
@@ -73,6 +81,7 @@ export function filesFor(machine: Files | null, client: Files): Files {
   const having = (name: string): Files => (hasScheme(name) ? client : machine);
   return {
     read: (name) => having(name).read(name),
+    bytes: async (name) => (await having(name).bytes?.(name)) ?? null,
     list: (folder) => having(folder).list(folder),
     kind: (name) => having(name).kind(name),
     isTop: (folder) => having(folder).isTop?.(folder) === true,

@@ -28,6 +28,8 @@ export interface Host {
   readonly version: string;
   /** The name of the catalogue of rules that comes with the program; null where it comes without. */
   readonly catalogue: string | null;
+  /** A page as a PDF, with what `print-pdf.ts` throws where there is none; without it nothing prints here. */
+  readonly printPdf?: (page: string) => Promise<Uint8Array>;
   /** Whether the client has been silent for a while; without it there are no rehearsals. */
   readonly isQuiet?: () => boolean;
 }
@@ -49,6 +51,8 @@ export interface Context {
   readonly names: NameIndex;
   /** Where rules are described. */
   readonly rulePages: RulePages;
+  /** As of `Host`; null where nothing prints. */
+  readonly printPdf: Host['printPdf'] | null;
   /** Today where the writer is, `2026-03-14`. */
   today(): string;
   /** The YAML files of all folders that are open, and every open document, whether they are checked or not. */

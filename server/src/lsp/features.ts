@@ -13,6 +13,7 @@ import { links } from './links';
 import { navigation } from './navigation';
 import { overview } from './overview';
 import { preview } from './preview';
+import { print } from './print';
 import { rename } from './rename';
 import { renamedFiles } from './renamed-files';
 import { selection } from './selection';
@@ -23,6 +24,7 @@ import { workspaceSymbols } from './workspace-symbols';
 /** Every feature of the editor beside findings; a new one is a file beside this one and a place in this list. */
 export const features: readonly Feature[] = [
   preview,
+  print,
   overview,
   checkWorkspace,
   hover,

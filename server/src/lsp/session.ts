@@ -49,6 +49,7 @@ class Session implements Context {
   readonly settings = new Settings();
   readonly names = new NameIndex();
   readonly rulePages: RulePages;
+  readonly printPdf: Context['printPdf'];
   private readonly folders: Folders;
   private readonly clientFiles: ClientFiles;
   private readonly decorations: Decorations;
@@ -61,6 +62,7 @@ class Session implements Context {
     parameters: InitializeParams,
   ) {
     this.client = parameters.capabilities;
+    this.printPdf = host.printPdf ?? null;
     this.settings.take(parameters.initializationOptions);
     this.pulls = this.client.textDocument?.diagnostic !== undefined;
     this.clientFiles = new ClientFiles(connection, this.client, (folder) => this.folders.isOpen(folder));

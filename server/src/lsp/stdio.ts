@@ -7,6 +7,7 @@ import {
   StreamMessageWriter,
 } from 'vscode-languageserver/node.js';
 import { nameOfPath } from '../workspace/paths';
+import { printPdf } from '../workspace/print-pdf';
 import { localDay } from '../workspace/today';
 import { type Host, SILENCE } from './context';
 import { startSession } from './session';
@@ -23,6 +24,7 @@ export function serveStdio(host: Pick<Host, 'files' | 'version'>): Promise<void>
   let heard = performance.now();
   startSession(connection, {
     ...host,
+    printPdf: (page) => printPdf(page, process.env),
     // An editor stays open over midnight.
     today: () => localDay(new Date()),
     catalogue: nameOfPath(CATALOGUE),

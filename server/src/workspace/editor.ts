@@ -64,6 +64,10 @@ export class EditorFiles implements Files {
     return this.open.get(name)?.text ?? this.files.read(name);
   }
 
+  async bytes(name: string): Promise<Uint8Array | null> {
+    return (await this.files.bytes?.(name)) ?? null;
+  }
+
   list(folder: string): ReturnType<Files['list']> {
     return this.files.list(folder);
   }

@@ -1,4 +1,5 @@
 import type { PrintedGuide } from '../guide/printed';
+import { base64 } from './base64';
 import type { Files } from './port';
 
 const TYPES: Readonly<Record<string, string>> = {
@@ -27,12 +28,4 @@ export async function picturesOf({ sections }: PrintedGuide, files: Files): Prom
     pictures.set(name, `data:${type};base64,${base64(bytes)}`);
   }
   return pictures;
-}
-
-/** In stretches: a call takes only so many arguments. */
-function base64(bytes: Uint8Array): string {
-  let binary = '';
-  for (let at = 0; at < bytes.length; at += 0x8000)
-    binary += String.fromCharCode(...bytes.subarray(at, at + 0x8000));
-  return btoa(binary);
 }
