@@ -57,6 +57,7 @@ export async function kitproof(words: readonly string[], world: World = {}): Pro
     err: (text) => {
       err += text;
     },
+    untilInterrupted: () => new Promise(() => {}),
     outIsTerminal: false,
     errIsTerminal: false,
     columns: null,

@@ -43,6 +43,7 @@ async function kitproof(
     printPdf: async () => {
       throw new NoBrowser();
     },
+    untilInterrupted: () => new Promise(() => {}),
     outIsTerminal: false,
     errIsTerminal: false,
     columns: null,

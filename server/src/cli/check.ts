@@ -1,28 +1,11 @@
-import { version } from '../../../package.json';
-import type { Severity } from '../findings/finding';
-import type { Rule } from '../rules/rule';
-import { checkDocuments, type ProjectCheck } from '../workspace/check';
-import { mendSlips } from '../workspace/mend';
 import { standardPacks } from '../workspace/packs';
-import { relativePath, resolvePath } from '../workspace/paths';
-import { withOverlay } from '../workspace/port';
 import { Project } from '../workspace/project';
-import { dayOf } from './as-of';
-import { readBaseline, withoutKnown } from './baseline';
-import { COLOUR_OPTION, coloursFor } from './colours';
-import { type Arguments, type Command, choiceOf } from './command';
-import { writeMended } from './fix';
-import { EXIT, type Exit, type Io, ReadError, UsageError } from './io';
-import { outputsOf, writeOutput } from './outputs';
-import { Progress } from './progress';
-import { reporters } from './reporters/registry';
-import { INPUT_NAME, targetsOf } from './targets';
-import { countsOf } from './words';
-
-/** Cells across where there is no terminal. */
-const PAGE_WIDTH = 100;
-
-const WEIGHT: Record<Severity, number> = { error: 3, warning: 2, info: 1 };
+import { askedOf } from './check-asked';
+import { checkOnce } from './check-run';
+import { COLOUR_OPTION } from './colours';
+import type { Arguments, Command } from './command';
+import { EXIT, type Exit, type Io } from './io';
+import { watching } from './watch';
 
 export const checkCommand: Command = {
   name: 'check',
@@ -32,6 +15,10 @@ export const checkCommand: Command = {
     'fail-on': { type: 'string' },
     'require-cover': { type: 'string' },
     baseline: { type: 'string' },
+    since: { type: 'string' },
+    shard: { type: 'string' },
+    merge: { type: 'boolean' },
+    watch: { type: 'boolean' },
     fix: { type: 'boolean' },
     undecided: { type: 'boolean' },
     waived: { type: 'boolean' },
@@ -60,6 +47,12 @@ name ends as ours do (.install.yaml), must have it.
   --require-cover PERCENT   exit status 1 too where fewer of the steps could be checked
   --baseline FILE           tell and count only what an earlier report (sarif or json)
                             does not have; lines may have moved since
+  --since REVISION          check only what changed since a revision of git (a branch, a
+                            tag, HEAD~2), committed or not, and what depends on that
+  --shard 2/5               check the second of five shares of about the same size
+  --merge                   PATHS are what all shards wrote with --format json; tell of
+                            them as one check would
+  --watch                   check again whenever a file changes, until Ctrl-C
   --fix                     first put slips of the pen right in what is checked: names,
                             keys, quotes, units. What adds work, leaves it out or moves
                             it is for a person to choose, in the editor
@@ -76,6 +69,9 @@ Examples
   kitproof check "guides/**/*.install.yaml" --fail-on warning --require-cover 95
   kitproof check --fix guides
   kitproof check --format json > findings.json
+  kitproof check --since origin/main --format github
+  kitproof check --shard 2/5 --format json=shard-2.json --fail-on never
+  kitproof check --merge shard-*.json --format junit=k.xml --require-cover 95
   kitproof check --format text --format sarif=k.sarif --format junit=k.xml
   kitproof check - --stdin-name guides/lift.install.yaml < draft.yaml
 
@@ -93,123 +89,8 @@ rules and a qualified person come first.
 };
 
 async function run(args: Arguments, io: Io): Promise<Exit> {
-  const outputs = outputsOf(args, Object.keys(reporters), 'text');
-  const failOn = choiceOf(args, 'fail-on', ['error', 'warning', 'info', 'never'], 'error');
-  const cover = coverOf(args.text('require-cover'));
-  const today = dayOf(args.text('as-of')) ?? io.today;
-  const colours = coloursFor(args, io);
-  const { paths, overlay, unnamedInput } = await inputOf(args, io);
-  if (args.flag('fix') && overlay.size > 0)
-    throw new UsageError('--fix changes files; standard input is none.');
-  const baseline = args.text('baseline');
-  const known = baseline === undefined ? null : await readBaseline(baseline, io);
-  const project = new Project(withOverlay(io.files, overlay), standardPacks());
-  const progress = new Progress(io);
-  const targets = await targetsOf(
-    paths,
-    { ...io, files: withOverlay(io.files, overlay) },
-    project,
-    (done, all, name) => progress.show('Reading', done, all, relativePath(io.folder, name)),
-  ).finally(() => progress.end());
-  for (const sentence of targets.notOurs) io.err(`kitproof: ${sentence}\n`);
-  if (targets.names.length === 0) {
-    if (targets.notOurs.length > 0) return EXIT.failed;
-    throw new ReadError(
-      `There is nothing to check in ${paths.join(', ')}: no document there begins with "kitproof:".`,
-    );
-  }
-  const options = {
-    today,
-    progress: (done: number, all: number, name: string) =>
-      progress.show('Checking', done, all, relativePath(io.folder, name)),
-  };
-  const mended = args.flag('fix') ? await mendSlips(io.files, targets.names, options) : null;
-  const whole = args.flag('fix')
-    ? (mended?.check ?? null)
-    : await checkDocuments(project, targets.names, options);
-  progress.end();
-  if (whole === null) return EXIT.failed;
-  const { check, before } =
-    known === null ? { check: whole, before: null } : withoutKnown(whole, known, io.folder);
-  if (mended !== null) await writeMended(mended, io);
-  const columns = Math.max(60, Math.min(io.columns ?? PAGE_WIDTH, 140));
-  const fails = (severity: Severity): boolean => failOn !== 'never' && WEIGHT[severity] >= WEIGHT[failOn];
-  const rules = await rulesOf(project, check);
-  const context = {
-    folder: io.folder,
-    colours,
-    columns,
-    undecided: args.flag('undecided'),
-    waived: args.flag('waived'),
-    fixed: mended?.made ?? null,
-    before,
-    fails,
-    rule: (id: string) => rules.get(id),
-    version,
-  };
-  for (const output of outputs) await writeOutput(output, reporters[output.format]!(check, context), io);
-  const counts = countsOf(check.findings);
-  const failed = (['error', 'warning', 'info'] as const).some(
-    (severity) => counts[severity] > 0 && fails(severity),
-  );
-  const { steps, checkedSteps } = check.coverage;
-  const uncovered = cover !== null && checkedSteps * 100 < cover * steps;
-  if (uncovered) {
-    io.err(
-      `kitproof: ${checkedSteps} of ${steps} steps could be checked; --require-cover asks for ${cover} %.\n`,
-    );
-  }
-  if (unnamedInput !== null && missesFiles(check, unnamedInput)) {
-    io.err(
-      'kitproof: Paths in standard input are looked for from this folder; --stdin-name PATH says where the document would stand.\n',
-    );
-  }
-  if (targets.unread || whole.findings.some(({ rule }) => rule === 'internal-fault')) return EXIT.failed;
-  return failed || uncovered ? EXIT.found : EXIT.clean;
-}
-
-/** The rules of all guides that were checked: a house's own beside the standard ones. */
-async function rulesOf(project: Project, check: ProjectCheck): Promise<ReadonlyMap<string, Rule>> {
-  const rules = new Map<string, Rule>();
-  for (const document of check.documents.values()) {
-    const { rulebook } = await project.closureOf(document);
-    for (const [id, rule] of rulebook.rules) if (!rules.has(id)) rules.set(id, rule);
-  }
-  return rules;
-}
-
-interface Input {
-  readonly paths: readonly string[];
-  /** What stands in place of files, by name. */
-  readonly overlay: ReadonlyMap<string, string>;
-  /** What standard input is known by, where it was not said. */
-  readonly unnamedInput: string | null;
-}
-
-async function inputOf(args: Arguments, io: Io): Promise<Input> {
-  const name = args.text('stdin-name');
-  const asked = args.positionals.length === 0 ? ['.'] : args.positionals;
-  if (!asked.includes('-')) {
-    if (name !== undefined) throw new UsageError('--stdin-name goes with "-", which reads standard input.');
-    return { paths: asked, overlay: new Map(), unnamedInput: null };
-  }
-  const path = name ?? INPUT_NAME;
-  const file = resolvePath(io.folder, path);
-  const overlay = new Map([[file, await io.readInput()]]);
-  const paths = asked.map((one) => (one === '-' ? path : one));
-  return { paths, overlay, unnamedInput: name === undefined ? file : null };
-}
-
-/** Whether a document names files that are not there. */
-function missesFiles({ findings }: ProjectCheck, name: string): boolean {
-  return findings.some(({ rule, place }) => rule === 'missing-file' && place.uri === name);
-}
-
-function coverOf(written: string | undefined): number | null {
-  if (written === undefined) return null;
-  const percent = Number(written.replace(/ ?%$/, ''));
-  if (written.trim() === '' || !(percent >= 0 && percent <= 100)) {
-    throw new UsageError(`--require-cover takes a percentage from 0 to 100; "${written}" is none.`);
-  }
-  return percent;
+  const asked = await askedOf(args, io);
+  if (asked.watch) return watching(asked, io);
+  const once = await checkOnce(asked, io, new Project(asked.files, standardPacks()));
+  return once?.exit ?? EXIT.failed;
 }

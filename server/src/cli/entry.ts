@@ -45,6 +45,10 @@ const io: Io = {
   out: (content) => process.stdout.write(content),
   outBytes: (content) => process.stdout.write(content),
   err: (content) => process.stderr.write(content),
+  untilInterrupted: () =>
+    new Promise((resolve) => {
+      for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve());
+    }),
   outIsTerminal: process.stdout.isTTY === true,
   errIsTerminal: process.stderr.isTTY === true,
   columns: process.stdout.columns ?? null,

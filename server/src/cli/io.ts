@@ -17,6 +17,8 @@ export interface Io {
   out(text: string): void;
   outBytes(bytes: Uint8Array): void;
   err(text: string): void;
+  /** Waits for Ctrl-C, which from then on does not end the program by itself. */
+  untilInterrupted(): Promise<void>;
   readonly outIsTerminal: boolean;
   readonly errIsTerminal: boolean;
   /** Width of the terminal, null where there is none. */

@@ -6,7 +6,9 @@ import { configurationFindings } from './configuration-findings';
 import type { Document } from './document';
 import { drive, type Wanted } from './drive';
 import { checkGuideOf, judge } from './engine';
+import type { GuardedCheck } from './guard';
 import type { Closure, Project } from './project';
+import { readAlike } from './unit';
 
 /** What was not decided, and in the check of which guide. */
 export interface UndecidedIn extends Undecided {
@@ -25,6 +27,8 @@ export interface ProjectCheck {
   readonly waived: readonly WaivedFinding[];
   /** Every document that was read, by name: those asked for and those they lead to. */
   readonly documents: ReadonlyMap<string, Document>;
+  /** Those of them that this check itself judged; of all where nothing is left to other shards. */
+  readonly judged: ReadonlySet<string>;
   /** How many of the files asked for are documents of ours, and how many of these are guides. */
   readonly files: number;
   readonly guides: number;
@@ -44,6 +48,28 @@ export interface CheckOptions {
   readonly wanted?: Wanted;
   /** Told before each document is checked. */
   readonly progress?: (done: number, all: number, name: string) => void;
+  /**
+   * Which of the documents are this run's share, all of them where it is not said. The others are read only to know which share a
+   * document that several lead to is judged in, so that the shares together tell what one check of all would.
+   */
+  readonly share?: ReadonlySet<string>;
+  /** What guides were found to be before: those whose check reads nothing that is another since are not run again. */
+  readonly kept?: KeptGuides;
+}
+
+/** What was found of each guide, with what its check has read. Keep one as long as its project. */
+export class KeptGuides {
+  private readonly results = new Map<string, { closure: Closure; today: string; result: GuardedCheck }>();
+
+  get(closure: Closure, today: string): GuardedCheck | undefined {
+    const known = this.results.get(closure.document.uri);
+    const same = known !== undefined && known.today === today && readAlike(known.closure, closure);
+    return same ? known.result : undefined;
+  }
+
+  set(closure: Closure, today: string, result: GuardedCheck): void {
+    this.results.set(closure.document.uri, { closure, today, result });
+  }
 }
 
 /**
@@ -61,45 +87,56 @@ export async function checkDocuments(
   const undecided: UndecidedIn[] = [];
   const unchecked: UncheckedIn[] = [];
   const judged = new Set<string>();
+  const seen = new Set<string>();
   const settled = new Set<string>();
   let files = 0;
   let guides = 0;
   let steps = 0;
   let checkedSteps = 0;
   const waived: WaivedFinding[] = [];
-  const look = (document: Document, closure: Closure): void => {
-    documents.set(document.uri, document);
-    if (judged.has(document.uri)) return;
+  const look = (document: Document, closure: Closure, ours: boolean): void => {
+    if (ours) documents.set(document.uri, document);
+    if (seen.has(document.uri)) return;
+    seen.add(document.uri);
+    if (!ours) return;
     judged.add(document.uri);
     const opened = closure.opened(document);
     for (const finding of opened.findings) found.add(finding);
     for (const finding of judge(opened, closure.library, closure.rulebook)) found.add(finding);
   };
   for (const [index, name] of (await guidesFirst(project, names)).entries()) {
-    options.progress?.(index, names.length, name);
+    const ours = options.share?.has(name) ?? true;
+    if (ours) options.progress?.(index, names.length, name);
     if (options.wanted?.cancelled === true) return null;
     const document = await project.open(name);
     if (document === null) continue;
-    files++;
     const closure = await project.closureOf(document);
     for (const other of closure.documents.values()) {
       // Another guide is judged with its own vehicle and kit, not with those of this one.
       const own = other.kind === 'install' && other !== document ? await project.closureOf(other) : closure;
-      look(other, own);
+      look(other, own, ours);
     }
     const settings = closure.configuration.document;
-    if (settings !== null && !settled.has(settings.uri)) {
+    if (settings !== null) {
+      const first = !settled.has(settings.uri);
       settled.add(settings.uri);
-      look(settings, closure);
+      look(settings, closure, ours);
       const { configuration, configured, rulebook } = closure;
-      for (const finding of configurationFindings(configuration, configured, rulebook.rules.keys()))
-        found.add(finding);
+      if (first && ours)
+        for (const finding of configurationFindings(configuration, configured, rulebook.rules.keys()))
+          found.add(finding);
     }
+    const beside = document.kind === 'install' ? [...closure.housePacks, ...closure.times] : [];
+    for (const other of beside) look(other, closure, ours);
+    if (!ours) continue;
+    files++;
     if (document.kind !== 'install') continue;
     guides++;
-    for (const other of [...closure.housePacks, ...closure.times]) look(other, closure);
-    const result = await drive(checkGuideOf(closure, options.today), options.wanted);
+    const result =
+      options.kept?.get(closure, options.today) ??
+      (await drive(checkGuideOf(closure, options.today), options.wanted));
     if (result === null) return null;
+    options.kept?.set(closure, options.today, result);
     for (const finding of result.findings) found.add(finding);
     steps += result.coverage.steps;
     checkedSteps += result.coverage.checkedSteps;
@@ -109,8 +146,9 @@ export async function checkDocuments(
   }
   return {
     findings: found.sorted(),
-    waived: waived.sort((a, b) => compareFindings(a.finding, b.finding)),
+    waived: waived.sort(compareWaived),
     documents,
+    judged,
     files,
     guides,
     coverage: { steps, checkedSteps, unchecked, undecided, waived: waived.length },
@@ -135,8 +173,7 @@ export class Findings {
     const { rule, place, item = '', operation = '', message } = finding;
     const key = [rule, place.uri, place.span.start, place.span.end, item, operation, message].join('\n');
     const known = this.byKey.get(key);
-    if (known === undefined) this.byKey.set(key, finding);
-    else if (known.variants.length > 0) this.byKey.set(key, { ...known, variants: united(known, finding) });
+    this.byKey.set(key, known === undefined ? finding : united(known, finding));
   }
 
   sorted(): Finding[] {
@@ -144,11 +181,22 @@ export class Findings {
   }
 }
 
-function united(a: Finding, b: Finding): Finding['variants'] {
-  if (b.variants.length === 0) return [];
-  const known = new Set(a.variants.map((cube) => JSON.stringify(cube)));
-  return [...a.variants, ...b.variants.filter((cube) => !known.has(JSON.stringify(cube)))];
+/** One finding of two that differ in their variants, and in the steps that led there; the same whichever came first. */
+function united(a: Finding, b: Finding): Finding {
+  const said = (finding: Finding) => JSON.stringify({ ...finding, variants: [] });
+  const first = said(b) < said(a) ? b : a;
+  if (a.variants.length === 0 || b.variants.length === 0) return { ...first, variants: [] };
+  const cubes = new Map([...a.variants, ...b.variants].map((cube) => [JSON.stringify(cube), cube]));
+  return {
+    ...first,
+    variants: [...cubes].sort(([one], [other]) => compareTexts(one, other)).map(([, cube]) => cube),
+  };
 }
+
+export const compareWaived = (a: WaivedFinding, b: WaivedFinding): number =>
+  compareFindings(a.finding, b.finding) ||
+  compareTexts(a.waiver.place.uri, b.waiver.place.uri) ||
+  a.waiver.place.span.start - b.waiver.place.span.start;
 
 /** By document, place, rule, item, then words: never by the order in which they were found. */
 export function compareFindings(a: Finding, b: Finding): number {

@@ -99,6 +99,13 @@ export class Project {
     if (!isPlain(this.documents.get(name)?.document)) this.configurations.clear();
   }
 
+  /** Reads a file that changed, came or went; says whether it is another document of ours than before, or now one, or none. */
+  async refresh(name: string): Promise<boolean> {
+    const before = this.documents.get(name)?.document ?? null;
+    this.forget(name);
+    return (await this.open(name)) !== before;
+  }
+
   /** Takes what an open editor says of a file, until `forget`; null where that is no document of ours. */
   hold(name: string, text: string, document: Document | null): void {
     const before = this.documents.get(name);
@@ -199,6 +206,16 @@ export class Project {
       rulebook,
       configured,
     };
+  }
+
+  /**
+   * The names of all that the check of a document reads or looks for, itself among them: what it leads to, what its settings name,
+   * the settings; of a kit by itself the vehicles that it is held against. `FOLDER/*` stands for whatever comes or goes in a folder.
+   */
+  async inputsOf(document: Document): Promise<ReadonlySet<string>> {
+    const { library } = await this.closureOf(document);
+    const beside = (library.vehicles ?? []).map(({ uri }) => uri);
+    return new Set([...(this.dependencies.get(document.uri) ?? [document.uri]), ...beside]);
   }
 
   /** The guides, of those that a closure was made of, whose check reads a document. */

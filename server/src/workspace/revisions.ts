@@ -33,6 +33,7 @@ export interface RevisionFiles extends Files {
 }
 
 export interface Change {
+  /** Of a file; of another repository within this one, whose files are not told one by one, the folder. */
   readonly name: string;
   /** `added` counts what git does not know yet too. */
   readonly kind: 'added' | 'changed' | 'deleted' | 'renamed';
@@ -179,7 +180,7 @@ const DIFF = ['diff', '--name-status', '-z', '--find-renames', '--no-ext-diff', 
 async function changesSince(root: string, commit: string): Promise<readonly Change[]> {
   const changes = new Map<string, Change>();
   const named = (path: string) => `${root}/${path}`;
-  const words = (await gitOrThrow(root, [...DIFF, '--ignore-submodules=all', commit, '--'])).split('\0');
+  const words = (await gitOrThrow(root, [...DIFF, '--ignore-submodules=none', commit, '--'])).split('\0');
   for (let at = 0; at + 1 < words.length; ) {
     const letter = words[at++]![0]!;
     const before = letter === 'R' || letter === 'C' ? named(words[at++]!) : null;
@@ -193,7 +194,8 @@ async function changesSince(root: string, commit: string): Promise<readonly Chan
   const untracked = await gitOrThrow(root, ['ls-files', '--others', '--exclude-standard', '-z']);
   for (const path of untracked.split('\0')) {
     if (path === '') continue;
-    const name = named(path);
+    // Another repository ends in a stroke.
+    const name = named(path.replace(/\/$/, ''));
     // Taken out of git and still there: not as git has it, for all that we know.
     changes.set(name, { name, kind: changes.has(name) ? 'changed' : 'added', before: null });
   }

@@ -47,11 +47,23 @@ export async function unitOf(project: Project, document: Document): Promise<Unit
 /** What was found in a guide before, where nothing but its prose changed since; else null. */
 export function takenOver(before: Unit, after: Unit): Finding[] | null {
   const [old, fresh] = [before.closure, after.closure];
-  if (old.configuration !== fresh.configuration || !same(old.library.packs, fresh.library.packs)) return null;
-  if (!same(others(old), others(fresh))) return null;
-  if (!same([...old.missing].flat(), [...fresh.missing].flat())) return null;
+  if (!othersAlike(old, fresh)) return null;
   if (!differInProse(old.opened(old.document), fresh.opened(fresh.document))) return null;
   return movedFindings([...before.own.values()].flat(), old.document, fresh.document);
+}
+
+/** Whether a check of two closures reads the same. */
+export const readAlike = (old: Closure, fresh: Closure): boolean =>
+  old.document === fresh.document && othersAlike(old, fresh);
+
+/** Whether all is the same that a check reads beside the document itself. */
+function othersAlike(old: Closure, fresh: Closure): boolean {
+  return (
+    old.configuration === fresh.configuration &&
+    same(old.library.packs, fresh.library.packs) &&
+    same(others(old), others(fresh)) &&
+    same([...old.missing].flat(), [...fresh.missing].flat())
+  );
 }
 
 /** The documents that a closure leads to, beside its own. */

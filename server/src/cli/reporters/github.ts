@@ -3,11 +3,13 @@ import type { ProjectCheck } from '../../workspace/check';
 import { countsOf } from '../words';
 import { regionOf, wholeSentence } from './places';
 import type { ReportContext } from './reporter';
+import { sharesInWords } from './shares';
 
 const LEVEL: Readonly<Record<Severity, string>> = { error: 'error', warning: 'warning', info: 'notice' };
 
 /** Workflow commands by which a run on GitHub puts findings beside the lines of a pull request. */
-export function reportGithub(check: ProjectCheck, { folder }: ReportContext): string {
+export function reportGithub(check: ProjectCheck, context: ReportContext): string {
+  const { folder } = context;
   const lines = check.findings.map((finding) => {
     const { file, line, column, endLine, endColumn } = regionOf(check, finding.place, folder);
     const properties = {
@@ -28,6 +30,7 @@ export function reportGithub(check: ProjectCheck, { folder }: ReportContext): st
       `Kitproof: ${error} errors, ${warning} warnings, ${info} notes in ${check.files} files; ${checkedSteps} of ${steps} steps checked.`,
     ),
   );
+  for (const line of sharesInWords(check, context)) lines.push(data(line));
   return `${lines.join('\n')}\n`;
 }
 

@@ -3,6 +3,7 @@ import { Lines } from '../../text/lines';
 import type { ProjectCheck } from '../../workspace/check';
 import { relativePath } from '../../workspace/paths';
 import { madeAsData } from '../fix';
+import { recordOf } from '../merge';
 import { countsOf } from '../words';
 import { fingerprintsOf } from './places';
 import type { ReportContext } from './reporter';
@@ -25,6 +26,7 @@ export function reportJson(check: ProjectCheck, context: ReportContext): string 
       errors: counts.error,
       warnings: counts.warning,
       infos: counts.info,
+      ...(context.since === null ? {} : { since: context.since.revision }),
       ...(context.before === null ? {} : { before: context.before }),
       coverage: { steps, checkedSteps, undecided: undecided.length, waived },
     },
@@ -54,6 +56,7 @@ export function reportJson(check: ProjectCheck, context: ReportContext): string 
           })),
         }
       : {}),
+    ...(context.sharded === null ? {} : { shard: recordOf(check, context.sharded, context) }),
   };
   return `${JSON.stringify(report, null, 2)}\n`;
 }

@@ -9,15 +9,16 @@ import type { ReportContext } from './reporter';
  * status is a failure, others are cases that passed and have something to say; a document without any is one case that passed.
  */
 export function reportJunit(check: ProjectCheck, context: ReportContext): string {
+  const shard = context.sharded?.shard;
   const byFile = new Map<string, Finding[]>();
-  for (const name of [...check.documents.keys()].sort()) byFile.set(name, []);
+  for (const name of [...check.judged].sort()) byFile.set(name, []);
   for (const finding of check.findings) {
     const own = byFile.get(finding.place.uri);
     if (own === undefined) byFile.set(finding.place.uri, [finding]);
     else own.push(finding);
   }
   const isFailure = ({ severity }: Finding) => context.fails(severity);
-  const suites = [...byFile].map(([name, findings]) => {
+  const suites = [...byFile].sort(byName).map(([name, findings]) => {
     const file = relativePath(context.folder, name);
     const cases =
       findings.length === 0
@@ -30,16 +31,28 @@ export function reportJunit(check: ProjectCheck, context: ReportContext): string
       '  </testsuite>',
     ].join('\n');
   });
-  const tests = [...byFile.values()].reduce((sum, { length }) => sum + Math.max(1, length), 0);
+  // An empty report is a failure to some who read it.
+  if (suites.length === 0)
+    suites.push(
+      '  <testsuite name="kitproof" tests="1" failures="0" errors="0" skipped="0">',
+      '    <testcase classname="kitproof" name="nothing to check"/>',
+      '  </testsuite>',
+    );
+  const tests = Math.max(
+    1,
+    [...byFile.values()].reduce((sum, { length }) => sum + Math.max(1, length), 0),
+  );
   const failures = check.findings.filter(isFailure).length;
   return [
     '<?xml version="1.0" encoding="UTF-8"?>',
-    `<testsuites name="kitproof" tests="${tests}" failures="${failures}" errors="0">`,
+    `<testsuites name="${shard === undefined ? 'kitproof' : `kitproof ${shard.number}/${shard.of}`}" tests="${tests}" failures="${failures}" errors="0">`,
     ...suites,
     '</testsuites>',
     '',
   ].join('\n');
 }
+
+const byName = ([a]: readonly [string, unknown], [b]: readonly [string, unknown]): number => (a < b ? -1 : 1);
 
 function caseOf(check: ProjectCheck, finding: Finding, file: string, fails: boolean, folder: string): string {
   const { line, column } = regionOf(check, finding.place, folder);

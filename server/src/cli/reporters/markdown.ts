@@ -3,13 +3,15 @@ import type { ProjectCheck } from '../../workspace/check';
 import { CAUTION, counted, countsOf } from '../words';
 import { regionOf, wholeSentence } from './places';
 import type { ReportContext } from './reporter';
+import { sharesInWords } from './shares';
 
 const SIGN: Readonly<Record<Severity, string>> = { error: '**error**', warning: 'warning', info: 'note' };
 /** More than this nobody reads in a table; the rest is counted. */
 const MOST_ROWS = 100;
 
 /** A summary for a pull request or the page of a run: counts, cover, and the findings as a table, the worst first. */
-export function reportMarkdown(check: ProjectCheck, { folder, before }: ReportContext): string {
+export function reportMarkdown(check: ProjectCheck, context: ReportContext): string {
+  const { folder, before } = context;
   const { error, warning, info } = countsOf(check.findings);
   const { steps, checkedSteps, undecided, waived } = check.coverage;
   const percent = steps === 0 ? 100 : Math.floor((checkedSteps * 100) / steps);
@@ -22,6 +24,7 @@ export function reportMarkdown(check: ProjectCheck, { folder, before }: ReportCo
     '## Kitproof',
     '',
     `${counts.length === 0 ? 'No findings' : counts.join(', ')} in ${counted(check.files, 'file')}. Steps checked: ${checkedSteps} of ${steps} (${percent} %); undecided: ${undecided.length}; waived: ${waived}.`,
+    ...sharesInWords(check, context).flatMap((line) => ['', plain(line)]),
     ...(before === null ? [] : ['', `Left out, as the baseline has them: ${counted(before, 'finding')}.`]),
     '',
   ];

@@ -3,6 +3,7 @@ import type { Rule } from '../../rules/rule';
 import type { ProjectCheck } from '../../workspace/check';
 import type { Made } from '../../workspace/mend';
 import type { Colours } from '../colours';
+import type { Sharded, Since } from '../merge';
 
 export interface ReportContext {
   /** The folder that file names are shown from. */
@@ -18,6 +19,10 @@ export interface ReportContext {
   readonly fixed: readonly Made[] | null;
   /** How many findings an earlier report knew, which are left out; null where none was given. */
   readonly before: number | null;
+  /** The revision since which something changed in what was checked; null where all was. */
+  readonly since: Since | null;
+  /** Of which share this is; null where it is the whole. */
+  readonly sharded: Sharded | null;
   /** Whether findings so severe make the exit status. */
   fails(severity: Severity): boolean;
   /** What is known of a rule; undefined of findings of reading, of names and of binding. */

@@ -12,6 +12,7 @@ const ROOT = 'SRCROOT';
 /** The Static Analysis Results Interchange Format, version 2.1.0 (an OASIS standard). */
 export function reportSarif(check: ProjectCheck, context: ReportContext): string {
   const { folder, version } = context;
+  const shard = context.sharded?.shard;
   const shown = [...check.findings, ...check.waived.map(({ finding }) => finding)];
   const ids = [...new Set(shown.map(({ rule }) => rule))].sort();
   const prints = fingerprintsOf(check, shown, folder);
@@ -57,6 +58,9 @@ export function reportSarif(check: ProjectCheck, context: ReportContext): string
             rules: ids.map((id) => ruleOf(id, context.rule(id))),
           },
         },
+        ...(shard === undefined
+          ? {}
+          : { automationDetails: { id: `kitproof/shard-${shard.number}-of-${shard.of}/` } }),
         invocations: [{ executionSuccessful: true }],
         originalUriBaseIds: { [ROOT]: { description: { text: 'The folder in which Kitproof was run.' } } },
         columnKind: 'utf16CodeUnits',

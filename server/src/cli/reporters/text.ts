@@ -9,6 +9,7 @@ import { undecidedInWords } from '../undecided';
 import { paddedLeft, printable, wrap } from '../width';
 import { CAUTION, counted, countsOf, listed, variantsInWords } from '../words';
 import type { ReportContext } from './reporter';
+import { sharesInWords } from './shares';
 import { waivedBlock } from './waived';
 
 /** Steps that led to a finding, shown at most; the first and the last say most. */
@@ -155,6 +156,7 @@ function summaryOf(check: ProjectCheck, context: ReportContext): string {
   const { before } = context;
   const no = before === null ? 'No findings' : 'No new findings';
   const out = [parts.length === 0 ? `${no} in ${files}.` : `${listed(parts)} in ${files}.`];
+  out.push(...sharesInWords(check, context));
   if (before !== null && before > 0)
     out.push(`Left out, as the baseline has them: ${counted(before, 'finding')}.`);
   if (check.guides > 0) {
