@@ -82,10 +82,14 @@ export function hoursTable(labour: Labour, hourStep: number): Table {
   const hours = (minutes: number) => printHours(minutes, hourStep);
   const factor = factorOf(labour.allowance);
   const row = (title: string, range: Labour['quoted'] | Labour['sections'][number], atLeast: boolean) => [
-    atLeast ? `${title}, at least` : title,
-    hours(range.atLowest.at50),
-    hours(range.atHighest.at50),
-    hours(range.atHighest.at90),
+    ...(atLeast && range.highest === 0
+      ? [`${title}, not known`, null, null, null]
+      : [
+          atLeast ? `${title}, at least` : title,
+          hours(range.atLowest.at50),
+          hours(range.atHighest.at50),
+          hours(range.atHighest.at90),
+        ]),
   ];
   return {
     title: 'Hours',

@@ -18,12 +18,12 @@ export function guideMarkdown(guide: PrintedGuide): string {
     paragraph(emphasis(aboutLine(guide))),
     ...stateInWords(guide).map((words) => quote([strong(words)])),
     list([
-      [strong('Fits: '), text(guide.vehicle ?? 'the vehicle that the kit is for')],
+      [strong('Fits:'), text(` ${guide.vehicle ?? 'the vehicle that the kit is for'}`)],
       ...guide.covers.map(({ name, values }) => [
-        strong(`${name.replaceAll('-', ' ')}: `),
-        text(listed(values, 'or')),
+        strong(`${name.replaceAll('-', ' ')}:`),
+        text(` ${listed(values, 'or')}`),
       ]),
-      ...guide.starts.map((one) => [strong('Starts with: '), text(one)]),
+      ...guide.starts.map((one) => [strong('Starts with:'), text(` ${one}`)]),
     ]),
     paragraph(text(FOOT)),
     ...(guide.signals.length === 0
@@ -89,10 +89,11 @@ function stepBlocks(step: PrintedStep): RootContent[] {
   ];
   return [
     ...step.cautions.map((caution) =>
-      quote([strong(`${caution.signal.toUpperCase()} `), ...inline(caution.text)]),
+      quote([strong(`${caution.signal.toUpperCase()}:`), text(' '), ...inline(caution.text)]),
     ),
     paragraph(
-      strong(`${step.number} `),
+      strong(step.number),
+      text(' '),
       ...inline(step.text),
       ...(marks.length === 0 ? [] : [text(' '), emphasis(`(${marks.join('; ')})`)]),
     ),

@@ -43,7 +43,7 @@ export function printedStep(stretches: readonly BoundStep[], context: StepsConte
     id: step.id,
     text: words,
     sides: sidesOf(stretches),
-    when: markOf(model, model.world.diagrams.and(step.guard, model.universe)),
+    when: markOf(model, model.world.diagrams.and(step.guard, model.universe), step.id ?? step.path),
     optional: outline?.optional ?? false,
     draft: step.draft !== undefined,
     people: step.people,

@@ -6,14 +6,19 @@ import type { Diagram } from '../variants/diagram';
 /**
  * The variants of a set as a reader meets them: `lockers: fitted`, `split bush found`, `after step 3.4`; null where they are
  * all that is printed.
+ * @param own the id of the optional step that is spoken of: that it is done goes without saying.
  */
-export function markOf(model: Model, set: Diagram): string | null {
+export function markOf(model: Model, set: Diagram, own: string | null = null): string | null {
   const { diagrams } = model.world;
   if (diagrams.implies(model.universe, set)) return null;
   const cubes = cubesOf(model, diagrams.and(set, model.universe)).map((cube) =>
-    listed(Object.entries(cube).map(([name, values]) => termInPrint(model, name, values))),
+    listed(
+      Object.entries(cube)
+        .filter(([name]) => name !== `done:${own}`)
+        .map(([name, values]) => termInPrint(model, name, values)),
+    ),
   );
-  return cubes.length === 0 ? null : cubes.join('; or ');
+  return cubes.length === 0 || cubes.includes('') ? null : [...new Set(cubes)].join('; or ');
 }
 
 function termInPrint({ steps }: Model, name: string, values: readonly string[]): string {

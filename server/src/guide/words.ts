@@ -35,7 +35,11 @@ export function stateInWords({ cover }: PrintedGuide): string[] {
     ...(warning > 0 ? [counted(warning, 'warning')] : []),
   ];
   return [
-    ...(open.length === 0 ? [] : [`Not for issue: ${open.join(' and ')} stand open in this guide.`]),
+    ...(open.length === 0
+      ? []
+      : [
+          `Not for issue: ${open.join(' and ')} ${error + warning === 1 ? 'stands' : 'stand'} open in this guide.`,
+        ]),
     ...(cover.drafts.length === 0
       ? []
       : [
@@ -52,7 +56,7 @@ export function coverInWords({ cover }: PrintedGuide): string[] {
     return `${property.replaceAll('-', ' ')} of ${some.join(', ')}${items.length > 6 ? ` and ${items.length - 6} more` : ''}`;
   });
   return [
-    `${checkedSteps} of ${counted(steps, 'step')} have operations that could be followed; what the words say beyond these was not checked.`,
+    `${checkedSteps} of ${counted(steps, 'step')} ${checkedSteps === 1 ? 'has' : 'have'} operations that could be followed; what the words say beyond these was not checked.`,
     ...(unchecked.length === 0
       ? []
       : [

@@ -78,8 +78,10 @@ function hoursLine({
   highestPrinted,
   highestAt90,
   atLeast,
+  highest,
   elapsedPrinted,
 }: PrintedGuide['hours']): string {
   const range = lowestPrinted === highestPrinted ? lowestPrinted : `${lowestPrinted} to ${highestPrinted}`;
+  if (atLeast && highest === 0) return 'hours are not known';
   return `${atLeast ? 'at least ' : ''}${range}, nine jobs in ten within ${highestAt90}; ${elapsedPrinted} on the clock`;
 }
