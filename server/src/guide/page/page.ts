@@ -62,7 +62,7 @@ export function torqueSheetPage(guide: PrintedGuide, paper: Paper): string {
     ]),
     ...torquePages(guide.torques, false),
     h('p', { style: 'margin-top:6mm' }, FOOT),
-    signatures(['Tightened by', 'Checked by', 'Date']),
+    signatures(SIGNED),
   ]);
   const style = styleOf({
     paper,
@@ -98,7 +98,8 @@ function torquePages({ anywhere, rideHeight }: PrintedGuide['torques'], ownPage 
       ),
     ),
   ];
-  return block('Torques', tables, ownPage);
+  if (tables.length === 0) return [];
+  return block('Torques', ownPage ? [...tables, signatures(SIGNED)] : tables, ownPage);
 }
 
 function handover(guide: PrintedGuide): Content[] {
@@ -123,6 +124,8 @@ function handover(guide: PrintedGuide): Content[] {
     signatures(['Handed over by', 'Taken over by', 'Date']),
   ]);
 }
+
+const SIGNED = ['Tightened by', 'Checked by', 'Date'];
 
 const signatures = (names: readonly string[]): Content =>
   h(
