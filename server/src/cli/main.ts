@@ -2,6 +2,7 @@ import { version } from '../../../package.json';
 import { calcCommand } from './calc';
 import { checkCommand } from './check';
 import { type Command, nearestWord, readArguments } from './command';
+import { compareCommand } from './compare';
 import { guideCommand } from './guide';
 import { initCommand } from './init';
 import { EXIT, type Exit, type Io, ReadError, UsageError } from './io';
@@ -19,6 +20,7 @@ const commands: readonly Command[] = [
   traceCommand,
   guideCommand,
   listsCommand,
+  compareCommand,
   rulesCommand,
   calcCommand,
   initCommand,

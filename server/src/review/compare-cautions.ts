@@ -78,8 +78,8 @@ function changesOf(
         level: weaker ? 'first' : 'work',
         rank: weaker ? 14 : 60,
         sentence: `The caution of ${where} is ${weaker ? 'weaker' : 'stronger'}: ${now.signal.toUpperCase()} instead of ${old.signal.toUpperCase()}.`,
-        from: old.signal,
-        to: now.signal,
+        from: old.signal.toUpperCase(),
+        to: now.signal.toUpperCase(),
         ...places,
       }),
     );

@@ -97,7 +97,7 @@ function told(facts: readonly FactChange[], model: Model, account: GuideAccount)
     const amount = fact === 'quantity';
     const what = amount
       ? `The box holds ${to ?? 'no figure'} ${items} instead of ${from ?? 'no figure'}`
-      : `${items}: ${fact} is ${shown(to)} instead of ${shown(from)} in ${fileOf(is)}`;
+      : `${factInWords(items, fact, from, to)} in ${fileOf(is)}`;
     const means = fact === 'torque' ? torqueMeans(group, model, account) : null;
     return change({
       kind: is.sort === 'hardware' ? 'hardware' : amount ? 'parts' : fact === 'torque' ? 'torque' : 'data',
@@ -113,7 +113,14 @@ function told(facts: readonly FactChange[], model: Model, account: GuideAccount)
   });
 }
 
-const shown = (value: string | null): string => value ?? 'not said';
+function factInWords(items: string, fact: string, from: string | null, to: string | null): string {
+  if (from === null) return to === 'yes' ? `${items}: now "${fact}"` : `${items}: ${fact} is now said, ${to}`;
+  if (to === null)
+    return from === 'yes'
+      ? `${items}: no longer "${fact}"`
+      : `${items}: ${fact} is no longer said; it was ${from}`;
+  return `${items}: ${fact} is ${to} instead of ${from}`;
+}
 
 /** Which steps tighten by the figure of the data, and which say one of their own. */
 function torqueMeans(group: readonly FactChange[], { steps, things }: Model, account: GuideAccount): string {

@@ -16,9 +16,9 @@ export function compareHead(
   return [
     ...coversChanges(old, now),
     ...saidChanges(old.head, now.head, old.place, now.place),
-    ...entryChanges('given', statesOf(before, 'given'), statesOf(after, 'given'), now.place),
-    ...entryChanges('leaves', statesOf(before, 'leaves'), statesOf(after, 'leaves'), now.place),
-    ...entryChanges('owes', dutiesOf(before), dutiesOf(after), now.place),
+    ...entryChanges('given', statesOf(before, 'given'), statesOf(after, 'given')),
+    ...entryChanges('leaves', statesOf(before, 'leaves'), statesOf(after, 'leaves')),
+    ...entryChanges('owes', dutiesOf(before), dutiesOf(after)),
     ...waiverChanges(before, after, now),
   ];
 }
@@ -175,7 +175,6 @@ function entryChanges(
   kind: 'given' | 'leaves' | 'owes',
   old: readonly Entry[],
   now: readonly Entry[],
-  place: Place,
 ): Change[] {
   const found: Change[] = [];
   const waiting = new Map(old.map((entry) => [`${entry.item}\n${entry.variants}`, entry]));
@@ -206,7 +205,6 @@ function entryChanges(
         sentence: plain.less(entry),
         variants: entry.variants,
         before: entry.place,
-        after: place,
       }),
     );
   return found;

@@ -60,8 +60,8 @@ export function compareStepItself(before: StepAccount, after: StepAccount, later
       level: after.people < before.people ? 'first' : 'work',
       rank: after.people < before.people ? 23 : 44,
       sentence: `${capital(name)} is for ${people(after.people)} instead of ${people(before.people)}.`,
-      from: String(before.people),
-      to: String(after.people),
+      from: people(before.people),
+      to: people(after.people),
     });
   if (before.draft !== after.draft)
     add({
@@ -151,8 +151,8 @@ function besideChanges(before: StepAccount, after: StepAccount): Change[] {
           level: 'work',
           rank: 50,
           sentence: `${capital(name)} ${told.join(' and ')}.`,
-          from,
-          to,
+          from: listed(less) || null,
+          to: listed(more) || null,
           ...places,
         }),
       ];

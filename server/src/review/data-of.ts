@@ -27,7 +27,13 @@ export function dataOf(model: Model): ReadonlyMap<string, ThingAccount> {
   for (const thing of model.things.values()) {
     const { origin, declared } = thing;
     if (origin === 'implied' || declared === null) continue;
-    const shared = { origin, place: declared, touched: origin === 'kit' || touched.has(thing.name) };
+    // What lies across a part that is worked on is pulled at by it.
+    const across = thing.type === 'line' && thing.spans.some((part) => touched.has(nameOf(part)));
+    const shared = {
+      origin,
+      place: declared,
+      touched: origin === 'kit' || touched.has(thing.name) || across,
+    };
     const isVital = thing.type === 'part' ? vital(thing.attributes) : thing.lineType === 'hydraulic';
     found.set(thing.name, {
       ...shared,
