@@ -4,7 +4,7 @@ import { type Finding, severityOf } from '../findings/finding';
 import type { Model, Undecided } from '../model/model';
 import { TOLD_WHILE_BINDING } from '../model/told-while-binding';
 import type { Rulebook } from '../rules/rulebook';
-import { runGuide } from '../simulate/run';
+import { type RunObserver, runGuide } from '../simulate/run';
 import type { RawFinding, Simulation } from '../simulate/simulation';
 import { stepCoverage, UNCHECKED, type UncheckedStep } from './coverage';
 import { draftFindings } from './drafts';
@@ -37,13 +37,15 @@ export interface GuideCheck {
  * Checks a bound guide against the rules in force, for all variants at once. A generator, so that whoever drives it may
  * stop between steps; never throws on account of the guide.
  * @param asOf the day that waivers are held against, `2026-03-14`.
+ * @param observer looks on while the guide runs.
  */
 export function* checkGuide(
   model: Model,
   rulebook: Rulebook,
   asOf: string,
+  observer?: RunObserver,
 ): Generator<undefined, GuideCheck> {
-  const simulation = yield* runGuide(model, rulebook.watchers);
+  const simulation = yield* runGuide(model, rulebook.watchers, observer);
   const raw = simulation.findings.filter((finding) => !covered(finding));
   const worded = wordFindings(simulation, raw, rulebook.rules);
   const { steps, checkedSteps, unchecked, findings: ofCoverage } = stepCoverage(model);

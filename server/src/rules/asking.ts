@@ -3,22 +3,41 @@
 import type { Event } from '../simulate/event';
 import type { Simulation } from '../simulate/simulation';
 import type { Branch } from '../simulate/state';
+import { ask } from '../simulate/watcher';
 import { takeForGranted } from './granting';
 import { type Item, relatedItems, wantedItems } from './related';
 import { came } from './remembering';
 import type { Excuse, Need, Rule } from './rule';
 import { exists, isIn } from './states';
-import { isSeen, matches } from './watching';
+import { isSeen, matches, matchesItem } from './watching';
 
 /** Whether a rule asks about an event: it matches, what `after` wants came before it, and nothing excuses it. */
 export function watched(sim: Simulation, branch: Branch, rule: Rule, event: Event): boolean {
-  const { after } = rule.watch;
-  return (
-    isSeen(event) &&
-    matches(rule.watch, event) &&
-    (after === null || came(branch, rule, 'after', wantedItems(sim, after.of, event))) &&
-    !rule.unless.some((it) => excuses(sim, branch, it, event))
-  );
+  const { watch, family, id } = rule;
+  if (!isSeen(event)) return false;
+  // What is never done so is asked of all that is done to such an item.
+  if (sim.isCounted && family === 'never' && isOfSort(rule, event)) ask(sim, branch, event, id);
+  if (!matches(watch, event)) return false;
+  if (watch.after !== null && !came(branch, rule, 'after', wantedItems(sim, watch.after.of, event)))
+    return false;
+  if (sim.isCounted && family !== 'never' && isAboutAnything(sim, branch, rule, event))
+    ask(sim, branch, event, id);
+  return !rule.unless.some((it) => excuses(sim, branch, it, event));
+}
+
+const isOfSort = ({ watch }: Rule, event: Event): boolean =>
+  (watch.verb.length === 0 || watch.verb.includes(event.verb)) && matchesItem(watch, event);
+
+/** Whether there is something whose state, or an operation on which, a rule wants. */
+function isAboutAnything(sim: Simulation, branch: Branch, rule: Rule, event: Event): boolean {
+  const wanted = rule.first ?? rule.later ?? rule.next;
+  const items =
+    rule.need !== null
+      ? relatedItems(sim, rule.need.of, event)
+      : wanted !== null
+        ? wantedItems(sim, wanted.of, event)
+        : null;
+  return items === null || items.some((item) => exists(branch, item));
 }
 
 /** The verbs that a rule is to be shown for what it watches. */

@@ -10,7 +10,7 @@ import { movePart } from './effects-parts';
 import type { Event, Subject } from './event';
 import { applyEntries, forgive } from './given';
 import { isSeated, joint as jointItems, part as partItems } from './items';
-import { Simulation } from './simulation';
+import { type Question, Simulation } from './simulation';
 import { type Spot, spotsOf } from './spots';
 import type { Branch } from './state';
 import { moveArm, moveSpot } from './support';
@@ -19,12 +19,16 @@ import { type Looking, NOBODY, type Watchers } from './watchers';
 
 const SUPPORT_VERBS = new Set(['raise', 'lower', 'support', 'unsupport']);
 
-/** For the trace. */
+/** For the trace and the check record. */
 export interface RunObserver {
   /** Called once what is given has its effect, before the first step. */
   given?(sim: Simulation): void;
   /** Called after each pass of each step. */
   step?(sim: Simulation, step: BoundStep, last: boolean): void;
+  /** Called after each operation of a pass. */
+  operation?(sim: Simulation): void;
+  /** Called whenever a rule asks about an item; one question may come in several sets of variants. */
+  asked?(question: Question): void;
 }
 
 /**
@@ -36,7 +40,7 @@ export function* runGuide(
   watchers: Watchers,
   observer?: RunObserver,
 ): Generator<undefined, Simulation> {
-  const runner = new Runner(model, watchers);
+  const runner = new Runner(model, watchers, observer);
   if (model.follows !== null) applyEntries(runner.sim, model.follows.done, false);
   applyEntries(runner.sim, model.given, false);
   for (const operation of model.givenOperations) runner.silently(operation);
@@ -74,13 +78,17 @@ class Runner {
   constructor(
     model: Model,
     private readonly watchers: Watchers,
+    private readonly observer: RunObserver = {},
   ) {
-    this.sim = new Simulation(model);
+    this.sim = new Simulation(model, observer.asked?.bind(observer) ?? null);
   }
 
   step(step: BoundStep, pass: readonly Side[]): void {
     const first = this.sim.events.length;
-    for (const operation of step.operations) this.operation(step, operation, pass);
+    for (const operation of step.operations) {
+      this.operation(step, operation, pass);
+      this.observer.operation?.(this.sim);
+    }
     const events = this.sim.events.slice(first);
     for (const watcher of this.watchers.ofSteps) watcher.stepEnded!(this.sim, events);
   }

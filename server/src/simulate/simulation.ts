@@ -35,6 +35,15 @@ export interface RawUndecided {
   readonly property: string;
 }
 
+/** That a rule asked about an item: at an event, or at the end where there is none; in these variants. */
+export interface Question {
+  readonly rule: string;
+  readonly item: string;
+  readonly side: string;
+  readonly event: Event | null;
+  readonly set: Diagram;
+}
+
 export class Simulation {
   readonly state: State;
   readonly corners: Corners;
@@ -46,7 +55,11 @@ export class Simulation {
   readonly awake = new Set<string>();
   private readonly undecidedKeys = new Map<string, RawUndecided>();
 
-  constructor(readonly model: Model) {
+  /** @param counts is told what rules ask; an ordinary run has none and notes nothing. */
+  constructor(
+    readonly model: Model,
+    private readonly counts: ((question: Question) => void) | null = null,
+  ) {
     this.state = new State(model.world.diagrams);
     this.corners = new Corners(model);
     this.lookups = new Lookups(this.corners.everyPart, this.corners.everyLine);
@@ -56,9 +69,23 @@ export class Simulation {
     return [...this.undecidedKeys.values()];
   }
 
+  /** Whether anyone counts what rules ask. */
+  get isCounted(): boolean {
+    return this.counts !== null;
+  }
+
+  /** A rule asks about an item, whatever the answer is. */
+  asks(rule: string, event: Event | null, item: string, side: string, set: Diagram): void {
+    if (this.counts === null) return;
+    const within = this.model.world.diagrams.and(set, this.model.universe);
+    if (within !== 0) this.counts({ rule, item, side, event, set: within });
+  }
+
   report(finding: RawFinding): void {
     const set = this.model.world.diagrams.and(finding.set, this.model.universe);
-    if (set !== 0) this.findings.push(set === finding.set ? finding : { ...finding, set });
+    if (set === 0) return;
+    this.asks(finding.rule, finding.event, finding.item, finding.side, set);
+    this.findings.push(set === finding.set ? finding : { ...finding, set });
   }
 
   /** Has a rule shown every event to come: what it keeps in mind may end with any of them. */

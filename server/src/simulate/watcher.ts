@@ -2,7 +2,7 @@
 
 import type { Diagram } from '../variants/diagram';
 import type { Corner } from './corners';
-import type { Event, Subject } from './event';
+import { type Event, nameOf, type Subject } from './event';
 import type { Simulation } from './simulation';
 import type { Spot } from './spots';
 import type { Branch } from './state';
@@ -37,6 +37,23 @@ export interface Watcher {
   stepEnded?(sim: Simulation, events: readonly Event[]): void;
   /** The guide is over. */
   ended?(sim: Simulation): void;
+}
+
+/**
+ * Notes that a rule asks about an item at an event, whatever it then finds: where the operation and the item are of the sort
+ * that the rule is about. Costs nothing where nobody counts.
+ * @param item what the event acts on, where it is not said.
+ */
+export function ask(
+  sim: Simulation,
+  branch: Branch,
+  event: Event,
+  rule: string,
+  item?: string,
+  side: string = event.at.label,
+): void {
+  if (!sim.isCounted) return;
+  branch.whenDone((set) => sim.asks(rule, event, item ?? nameOf(event.subject), side, set));
 }
 
 /** Reports a finding for the final set of a branch. */

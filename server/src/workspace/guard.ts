@@ -2,6 +2,7 @@ import { checkGuide, type GuideCheck } from '../check/check';
 import { type Finding, plainFinding } from '../findings/finding';
 import type { Model } from '../model/model';
 import type { Rulebook } from '../rules/rulebook';
+import type { RunObserver } from '../simulate/run';
 import type { Watcher } from '../simulate/watcher';
 import { Watchers } from '../simulate/watchers';
 
@@ -16,6 +17,7 @@ export function* checkGuarded(
   model: Model,
   rulebook: Rulebook,
   today: string,
+  observer?: RunObserver,
 ): Generator<undefined, GuardedCheck> {
   const faults: Finding[] = [];
   const failed = new Set<string>();
@@ -28,7 +30,7 @@ export function* checkGuarded(
       ? { ...rulebook, watchers: new Watchers(left().map((watcher) => observed(watcher, guilty))) }
       : rulebook;
     try {
-      const check = yield* checkGuide(model, book, today);
+      const check = yield* checkGuide(model, book, today, observer);
       return { ...check, findings: [...check.findings, ...faults], faults };
     } catch (error) {
       if (!suspicious) {

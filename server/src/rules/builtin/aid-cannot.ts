@@ -1,7 +1,7 @@
 import type { Aid } from '../../model/model';
 import { partOf } from '../../model/target';
 import type { Event } from '../../simulate/event';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 /** An aid is used for what it can do. */
@@ -13,10 +13,13 @@ export const aidCannot: Builtin = {
       const { operation, verb } = event;
       const asked = verb === 'lower' ? operation.onto.aids : operation.aids;
       for (const aid of asked)
-        if (aid.known && !can(aid, event))
-          flag(sim, branch, event, 'aid-cannot', aid.name, {
-            facts: { task: verb === 'lower' ? 'carry' : verb },
-          });
+        if (aid.known) {
+          ask(sim, branch, event, 'aid-cannot', aid.name);
+          if (!can(aid, event))
+            flag(sim, branch, event, 'aid-cannot', aid.name, {
+              facts: { task: verb === 'lower' ? 'carry' : verb },
+            });
+        }
       return undefined;
     },
   }),

@@ -1,5 +1,5 @@
 import { partOf } from '../../model/target';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 /** An aid is not loaded beyond its rating. */
@@ -11,10 +11,13 @@ export const aidOverloaded: Builtin = {
       const mass = partOf(event.subject)?.mass ?? null;
       if (mass === null) return undefined;
       for (const aid of event.operation.aids)
-        if (aid.rating !== null && mass > aid.rating)
-          flag(sim, branch, event, 'aid-overloaded', aid.name, {
-            facts: { mass: `${mass} kg`, rating: `${aid.rating} kg`, part: partOf(event.subject)!.name },
-          });
+        if (aid.rating !== null) {
+          ask(sim, branch, event, 'aid-overloaded', aid.name);
+          if (mass > aid.rating)
+            flag(sim, branch, event, 'aid-overloaded', aid.name, {
+              facts: { mass: `${mass} kg`, rating: `${aid.rating} kg`, part: partOf(event.subject)!.name },
+            });
+        }
       return undefined;
     },
   }),

@@ -14,6 +14,7 @@ export const armOffBeforeGround: Builtin = {
         if (!part.attributes.arm || part.attributes.hub || part.origin === 'kit') continue;
         const there = sim.state.diagrams.and(set, part.presence);
         if (there === 0) continue;
+        sim.asks(RULE, event, part.name, at.label, there);
         sim.state.explore(there, event.run, (branch) => {
           const state = branch.get(partItems.state(part, at));
           if (state !== 'off' && state !== 'discarded') return;

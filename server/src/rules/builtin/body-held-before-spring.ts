@@ -1,6 +1,6 @@
 import { corner as cornerItems, isOn, joint as jointItems, part as partItems } from '../../simulate/items';
 import { bodySpot } from '../../simulate/spots';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 const RULE = 'body-held-before-spring';
@@ -23,6 +23,7 @@ export const bodyHeldBeforeSpring: Builtin = {
       // Told at the first joint that goes; the spring holds nothing any more after that.
       if ([...part.joints.values()].some((joint) => branch.get(jointItems.position(joint, at)) === 'out'))
         return undefined;
+      ask(sim, branch, event, RULE, part.name);
       const bare = sim.corners
         .of(part, at)
         .filter(

@@ -2,7 +2,7 @@ import type { KnownJoint } from '../../calc/joint';
 import type { Joint, Model } from '../../model/model';
 import type { Event } from '../../simulate/event';
 import type { Branch } from '../../simulate/state';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import { printQuantity } from '../../units/format';
 import type { Quantity } from '../../units/quantity';
 import { findUnit, fromBase } from '../../units/table';
@@ -41,6 +41,7 @@ function judged(
 
 function boltFigure(
   name: string,
+  asks: (judged: Judged) => boolean,
   tells: (judged: Judged) => Readonly<Record<string, string>> | null,
 ): Builtin {
   return {
@@ -51,8 +52,10 @@ function boltFigure(
         verbs: ['torque'],
         before(sim, branch, event) {
           const found = judged(joints, sim.model, branch, event);
-          const facts = found === null ? null : tells(found);
-          if (found === null || facts === null) return undefined;
+          if (found === null || !asks(found)) return undefined;
+          ask(sim, branch, event, name);
+          const facts = tells(found);
+          if (facts === null) return undefined;
           const { joint, known, bolt, figure } = found;
           const { low, high } = known.expected;
           flag(sim, branch, event, name, joint.full, {
@@ -71,20 +74,29 @@ function boltFigure(
 }
 
 /** A torque that makes no sense in the unit it is written in, and does in another: inch-pounds for foot-pounds above all. */
-export const torqueUnitMeant = boltFigure('torque-unit-meant', ({ figure, meant }) => {
-  if (meant === null) return null;
-  const unit = findUnit(meant, 'torque')!;
-  const own = findUnit(figure.unit, 'torque');
-  const number = own === undefined ? figure.nominal : fromBase(figure.nominal, own);
-  return { meant: `${Number(number.toFixed(2))} ${unit.symbol}` };
-});
+export const torqueUnitMeant = boltFigure(
+  'torque-unit-meant',
+  ({ figure }) => figure.second === undefined,
+  ({ figure, meant }) => {
+    if (meant === null) return null;
+    const unit = findUnit(meant, 'torque')!;
+    const own = findUnit(figure.unit, 'torque');
+    const number = own === undefined ? figure.nominal : fromBase(figure.nominal, own);
+    return { meant: `${Number(number.toFixed(2))} ${unit.symbol}` };
+  },
+);
 
 /** A torque that stretches the bolt past its proof load at any friction that is met. */
-export const boltPastProof = boltFigure('bolt-past-proof', ({ known, figure, meant }) =>
-  meant === null && known.judge(figure.low, figure.high).pastProof === 'surely' ? {} : null,
+export const boltPastProof = boltFigure(
+  'bolt-past-proof',
+  () => true,
+  ({ known, figure, meant }) =>
+    meant === null && known.judge(figure.low, figure.high).pastProof === 'surely' ? {} : null,
 );
 
 /** A joint that carries the structure and gets far less than its bolt is used at. */
-export const torqueFarUnder = boltFigure('torque-far-under', ({ joint, known, figure, meant }) =>
-  meant === null && joint.structural && known.judge(figure.low, figure.high).farUnder ? {} : null,
+export const torqueFarUnder = boltFigure(
+  'torque-far-under',
+  ({ joint }) => joint.structural,
+  ({ known, figure, meant }) => (meant === null && known.judge(figure.low, figure.high).farUnder ? {} : null),
 );

@@ -2,7 +2,7 @@ import { type Instance, matching } from '../../model/instances';
 import type { Part } from '../../model/model';
 import { isOn, part as partItems } from '../../simulate/items';
 import type { Branch } from '../../simulate/state';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 const IN_THE_BOX = new Set<unknown>(['boxed', 'offered']);
@@ -21,6 +21,7 @@ export const boltedToNothing: Builtin = {
       const joined = part.joins.filter(
         (other): other is Part => typeof other !== 'string' && branch.within(other.presence),
       );
+      if (joined.length > 0) ask(sim, branch, event, 'bolted-to-nothing');
       const missing = joined.find(
         (other) => isBoxed(branch, other, at) && !other.replaces.some((old) => isThere(branch, old, at)),
       );

@@ -1,7 +1,7 @@
 import { nameOf } from '../../simulate/event';
 import { corner as cornerItems } from '../../simulate/items';
 import { onGround, spotsOf } from '../../simulate/spots';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 /** Wheels that stay on the ground are chocked before a jack raises one end. */
@@ -22,6 +22,7 @@ export const chockBeforeJack: Builtin = {
         (corner) => !raised.has(corner) && onGround(sim, branch, corner),
       );
       if (staying.length === 0) return undefined;
+      ask(sim, branch, event, 'chock-before-jack');
       if (staying.some((corner) => branch.get(cornerItems.chocked(corner)) === true)) return undefined;
       flag(sim, branch, event, 'chock-before-jack', nameOf(event.subject));
       for (const corner of staying) branch.put(cornerItems.chocked(corner), true);

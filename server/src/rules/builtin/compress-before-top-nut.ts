@@ -3,7 +3,7 @@ import type { Part } from '../../model/model';
 import { part as partItems } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
 import type { Branch } from '../../simulate/state';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 /** The nut that holds a spring in is undone only with the spring held compressed. */
@@ -17,6 +17,7 @@ export const compressBeforeTopNut: Builtin = {
       const { part } = subject.joint;
       const state = branch.get(partItems.state(part, at));
       if (state !== 'fitted' && state !== 'off' && !String(state).startsWith('with:')) return undefined;
+      ask(sim, branch, event, 'compress-before-top-nut');
       if (isCompressed(sim, branch, part, at)) return undefined;
       flag(sim, branch, event, 'compress-before-top-nut', subject.joint.full);
       branch.put(partItems.compressed(part, at), true);

@@ -2,7 +2,7 @@ import { assumePosition } from '../../simulate/effects-joints';
 import { assumePart } from '../../simulate/effects-parts';
 import { endsOf } from '../../simulate/effects-rest';
 import { assumed, isOn, line as lineItems, part as partItems } from '../../simulate/items';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 /** What still sits on the vehicle cannot be scrapped. */
@@ -12,6 +12,7 @@ export const discardFitted: Builtin = {
     verbs: ['discard'],
     before(sim, branch, event) {
       const { subject, at } = event;
+      if (subject.type === 'line' || subject.type === 'part') ask(sim, branch, event, 'discard-fitted');
       if (subject.type === 'line') {
         const { line } = subject;
         const ends = endsOf(line).filter((name) => branch.get(lineItems.connected(line, name, at)) === true);

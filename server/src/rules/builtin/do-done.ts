@@ -11,7 +11,7 @@ import {
   part as partItems,
 } from '../../simulate/items';
 import type { Branch } from '../../simulate/state';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 const RULE = 'do-done';
@@ -26,6 +26,7 @@ export const doDone: Builtin = {
       if (event.within !== null) return undefined;
       if (verb === 'bolt-up' && subject.type === 'part' && !isBolted(branch, subject.part, at))
         return undefined;
+      if (subject.type !== 'words') ask(sim, branch, event, RULE);
       let done = false;
       if (subject.type === 'joint' && verb === 'start') {
         const position = branch.get(jointItems.position(subject.joint, at));

@@ -1,5 +1,5 @@
 import { assumed, work } from '../../simulate/items';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 import { ALLOWED_MM } from './drilled-oversize';
 
@@ -10,7 +10,9 @@ export const drilledAlready: Builtin = {
     verbs: ['drill'],
     before(sim, branch, event) {
       const { subject, operation, at } = event;
-      if (subject.type !== 'hole' || branch.get(work.hole(subject.hole, at)) !== 'size') return undefined;
+      if (subject.type !== 'hole') return undefined;
+      ask(sim, branch, event, 'drilled-already');
+      if (branch.get(work.hole(subject.hole, at)) !== 'size') return undefined;
       const { size, full } = subject.hole;
       if (operation.to !== null && (size === null || operation.to.nominal > size + ALLOWED_MM))
         return undefined;

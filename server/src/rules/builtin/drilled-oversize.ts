@@ -1,5 +1,5 @@
 import { assumed } from '../../simulate/items';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 /** How much larger than its size a hole may come out, in mm: what a drill bit wanders (common practice). */
@@ -13,6 +13,7 @@ export const drilledOversize: Builtin = {
     before(sim, branch, event) {
       const { subject, operation, at } = event;
       if (subject.type !== 'hole' || subject.hole.size === null || operation.to === null) return undefined;
+      ask(sim, branch, event, 'drilled-oversize');
       if (operation.to.nominal > subject.hole.size + ALLOWED_MM) {
         // That a smaller drill follows is no news.
         branch.put(assumed(subject.hole.full, at), true);

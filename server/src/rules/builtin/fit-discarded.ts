@@ -1,6 +1,6 @@
 import { assumePart } from '../../simulate/effects-parts';
 import { part as partItems } from '../../simulate/items';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 /** What was scrapped does not come back. */
@@ -11,6 +11,7 @@ export const fitDiscarded: Builtin = {
     before(sim, branch, event) {
       const { subject, at } = event;
       if (subject.type !== 'part' || event.within !== null) return undefined;
+      ask(sim, branch, event, 'fit-discarded');
       const state = partItems.state(subject.part, at);
       if (branch.get(state) !== 'discarded') return undefined;
       flag(sim, branch, event, 'fit-discarded', subject.part.name, {

@@ -1,4 +1,5 @@
 import { named } from '../../simulate/items';
+import { ask } from '../../simulate/watcher';
 import type { Diagram } from '../../variants/diagram';
 import type { Builtin } from './builtin';
 
@@ -11,6 +12,7 @@ export const foundWithoutMeasure: Builtin = {
     verbs: ['*'],
     before(sim, branch, event) {
       for (const { name, place, onStep } of event.operation.foundNames) {
+        ask(sim, branch, event, RULE, name, '');
         if (branch.get(named.measured(name)) === true) continue;
         branch.put(named.measured(name), true);
         // Whether it is found or not, nobody looked.

@@ -1,5 +1,5 @@
 import { assumed, end as endItems } from '../../simulate/items';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 /** An end that holds by itself (a taper, a press fit) is freed before the part comes off. */
@@ -11,6 +11,7 @@ export const freeEndFirst: Builtin = {
       const { subject, at } = event;
       if (subject.type !== 'part') return undefined;
       for (const end of subject.part.ends.values()) {
+        ask(sim, branch, event, 'free-end-first', end.full);
         if (branch.get(endItems.freed(end, at)) === true) continue;
         flag(sim, branch, event, 'free-end-first', end.full);
         branch.put(endItems.freed(end, at), true);

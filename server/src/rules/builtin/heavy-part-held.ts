@@ -1,6 +1,6 @@
 import { end as endItems, isOn, joint as jointItems, part as partItems } from '../../simulate/items';
 import { isHeld } from '../../simulate/spots';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 import { BY_HAND_KG, handsWanted, liftedByHand } from './handling';
 import { tiesOf } from './still-joined';
@@ -29,6 +29,7 @@ export const heavyPartHeld: Builtin = {
           if (joint !== subject.joint && branch.within(joint.presence))
             if (branch.get(jointItems.position(joint, at)) !== 'out') return undefined;
       }
+      ask(sim, branch, event, RULE, part.name);
       if (isHeld(sim, branch, part, at) || liftedByHand(part, event)) return undefined;
       if (tiesOf(sim, branch, part, at).some((tie) => tie.kinds.some((kind) => CLAMPS.has(kind))))
         return undefined;

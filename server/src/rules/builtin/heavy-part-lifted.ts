@@ -1,6 +1,6 @@
 import { part as partItems } from '../../simulate/items';
 import { isHeld } from '../../simulate/spots';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 import { EACH_OF_SEVERAL_KG, handsWanted } from './handling';
 
@@ -18,6 +18,7 @@ export const heavyPartLifted: Builtin = {
       const { part } = subject;
       // What was only swung aside hangs on its pivot.
       if (branch.get(partItems.state(part, at)) === 'swung') return undefined;
+      ask(sim, branch, event, RULE);
       if (operation.aids.some((aid) => aid.carries || !aid.known)) return undefined;
       if (isHeld(sim, branch, part, at)) return undefined;
       if (part.mass === null) {

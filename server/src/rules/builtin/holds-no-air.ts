@@ -1,4 +1,4 @@
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 /** Air goes only into what a file says is filled with air, or has a pressure. */
@@ -10,7 +10,9 @@ export const holdsNoAir: Builtin = {
       const { subject } = event;
       if (subject.type !== 'part') return undefined;
       const { name, declared, kind, pressure, attributes } = subject.part;
-      if (declared === null || kind === null || pressure !== null) return undefined;
+      if (declared === null || kind === null) return undefined;
+      ask(sim, branch, event, 'holds-no-air');
+      if (pressure !== null) return undefined;
       if (!attributes.inflates && !attributes.wheel) flag(sim, branch, event, 'holds-no-air', name);
       return undefined;
     },

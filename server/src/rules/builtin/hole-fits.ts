@@ -1,7 +1,7 @@
 import { clearanceHoles, type Fit, fitOf, suitsTap, tapDrill } from '../../calc/holes';
 import { parseThread, type Thread } from '../../calc/threads';
 import type { BoundOperation, Hole } from '../../model/model';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 import { ALLOWED_MM } from './drilled-oversize';
 
@@ -11,9 +11,10 @@ function sizeAfter(hole: Hole, { to }: BoundOperation): number | null {
   return hole.size !== null && to.nominal < hole.size - ALLOWED_MM ? null : to.nominal;
 }
 
+/** @param tells null where the rule is not about this hole, `true` where the hole is as it must be. */
 function holeFits(
   name: string,
-  tells: (hole: Hole, size: number) => Readonly<Record<string, string>> | null,
+  tells: (hole: Hole, size: number) => Readonly<Record<string, string>> | true | null,
 ): Builtin {
   return {
     name,
@@ -25,7 +26,8 @@ function holeFits(
         const { hole } = subject;
         const size = sizeAfter(hole, operation);
         const facts = size === null ? null : tells(hole, size);
-        if (facts !== null && size !== null)
+        if (facts !== null) ask(sim, branch, event, name);
+        if (facts !== null && facts !== true && size !== null)
           flag(sim, branch, event, name, hole.full, { facts: { size: inMm(size), ...facts } });
         return undefined;
       },
@@ -37,7 +39,8 @@ const clearance = (name: string, ...fits: readonly Fit[]): Builtin =>
   holeFits(name, ({ bolt }, size) => {
     const thread = threadOf(bolt);
     const holes = thread === null ? undefined : clearanceHoles(thread);
-    if (thread === null || holes === undefined || !fits.includes(fitOf(thread, size))) return null;
+    if (thread === null || holes === undefined) return null;
+    if (!fits.includes(fitOf(thread, size))) return true;
     return { bolt: String(bolt), fine: inMm(holes.fine), coarse: inMm(holes.coarse) };
   });
 
@@ -51,7 +54,8 @@ export const holeTooWide = clearance('hole-too-wide', 'wide');
 /** A hole to be tapped has the drill of its thread, for a tap that cuts or one that forms. */
 export const tapDrillWrong = holeFits('tap-drill-wrong', ({ tap }, size) => {
   const thread = threadOf(tap);
-  if (thread === null || suitsTap(thread, size)) return null;
+  if (thread === null) return null;
+  if (suitsTap(thread, size)) return true;
   const drill = tapDrill(thread);
   return {
     thread: String(tap),

@@ -1,6 +1,6 @@
 import { assumePart } from '../../simulate/effects-parts';
 import { assumed, part as partItems } from '../../simulate/items';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 const IN_WORDS: Readonly<Record<string, string>> = {
@@ -19,6 +19,7 @@ export const jointNeedsPart: Builtin = {
     before(sim, branch, event) {
       const { subject, at } = event;
       if (subject.type !== 'joint') return undefined;
+      ask(sim, branch, event, 'joint-needs-part');
       const state = partItems.state(subject.joint.part, at);
       const now = branch.get(state);
       if (!AWAY.has(now)) return undefined;

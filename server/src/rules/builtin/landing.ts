@@ -7,7 +7,7 @@ import type { Event } from '../../simulate/event';
 import { joint as jointItems, part as partItems } from '../../simulate/items';
 import { isReplaced } from '../../simulate/replaced';
 import type { Simulation } from '../../simulate/simulation';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Watchlist } from '../../simulate/watchlist';
 import type { Diagram } from '../../variants/diagram';
 import type { Builtin } from './builtin';
@@ -44,6 +44,7 @@ export const wheelSeatedBeforeGround: Builtin = {
     landed(sim, event, corner, set) {
       for (const { wheel, at } of wheelsOf(sim, corner)) {
         const there = sim.state.diagrams.and(set, wheel.presence);
+        sim.asks('wheel-seated-before-ground', event, wheel.name, at.label, there);
         sim.state.explore(there, event.run, (branch) => {
           const state = branch.get(partItems.state(wheel, at));
           if (isReplaced(sim, branch, wheel, at)) return;
@@ -113,16 +114,22 @@ export const jointsSnugBeforeGround: Builtin = {
       verbs: [],
       landed(sim, event, corner, set) {
         const { joints, open } = gearOf(sim, corner);
+        if (sim.isCounted)
+          for (const { joint, at } of joints)
+            sim.asks('joints-snug-before-ground', event, joint.full, at.label, presentIn(sim, set, joint));
         for (const place of open.now()) lookAt(sim, event, joints[place]!, set);
       },
     };
   },
 };
 
+function presentIn({ state: { diagrams } }: Simulation, set: Diagram, joint: Joint): Diagram {
+  return diagrams.and(diagrams.and(set, joint.part.presence), joint.presence);
+}
+
 function lookAt(sim: Simulation, event: Event, { joint, at }: JointAt, set: Diagram): void {
   const { part } = joint;
-  const { diagrams } = sim.state;
-  const there = diagrams.and(diagrams.and(set, part.presence), joint.presence);
+  const there = presentIn(sim, set, joint);
   sim.state.explore(there, event.run, (branch) => {
     const position = branch.get(jointItems.position(joint, at));
     if (position !== 'out' && position !== 'started') return;
@@ -151,6 +158,7 @@ export const inflateBeforeGround: Builtin = {
     verbs: [],
     landed(sim, event, corner, set) {
       for (const [part, at, there] of airSpringsAt(sim, corner, set)) {
+        sim.asks('inflate-before-ground', event, part.name, at.label, there);
         sim.state.explore(there, event.run, (branch) => {
           if (branch.get(partItems.state(part, at)) !== 'fitted') return;
           const pressure = branch.get(partItems.pressure(part, at));
@@ -179,6 +187,7 @@ export const hubNutBeforeRolling: Builtin = {
         if (!branch.within(part.presence)) continue;
         for (const at of part.instances) {
           if (branch.get(partItems.state(part, at)) !== 'fitted') continue;
+          ask(sim, branch, event, 'hub-nut-before-rolling', part.name, at.label);
           for (const joint of part.joints.values()) {
             if (!branch.within(joint.presence)) continue;
             const position = branch.get(jointItems.position(joint, at));

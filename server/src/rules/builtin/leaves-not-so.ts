@@ -23,6 +23,7 @@ export const leavesNotSo: Builtin = {
     ended(sim) {
       for (const entry of sim.model.leaves) {
         for (const { at, set } of instances(sim, entry)) {
+          sim.asks('leaves-not-so', null, entry.target.written, at.label, set);
           const wrong = sim.state.diagrams.minus(set, isSo(sim, entry, at, set));
           if (wrong === 0) continue;
           sim.report({

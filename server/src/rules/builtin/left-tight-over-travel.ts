@@ -20,6 +20,8 @@ export const leftTightOverTravel: Builtin = {
         if (part.joins.length < 2) continue;
         for (const at of part.instances) {
           if (!sim.corners.of(part, at).includes(corner)) continue;
+          if (sim.isCounted && [...part.joints.values()].some(({ bushed }) => bushed))
+            sim.asks(RULE, event, part.name, at.label, sim.state.diagrams.and(set, part.presence));
           sim.state.explore(sim.state.diagrams.and(set, part.presence), event.run, (branch) => {
             const hang = branch.get(cornerItems.hang(corner));
             if (typeof hang !== 'number' || hang <= over) return;

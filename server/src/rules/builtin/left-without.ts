@@ -38,6 +38,7 @@ function ledger(settings: Settings): Ledger {
           (value) => value === 'discarded',
         );
         if (set === 0) continue;
+        sim.asks(RULE, null, part.name, at.label, set);
         if (part.origin === 'implied') {
           // Which other name goes in its place, only a kit file says.
           sim.leaveUndecided(RULE, part.name, 'replaces');

@@ -14,7 +14,7 @@ import {
 import { isReplaced } from '../../simulate/replaced';
 import type { Simulation } from '../../simulate/simulation';
 import type { Branch, Item } from '../../simulate/state';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 const RULE = 'line-stretched';
@@ -93,6 +93,7 @@ function look(
 ): void {
   if (hang <= 0 || branch.get(lineItems.state(line, at)) !== 'fitted') return;
   if (!endsOf(line).every((name) => branch.get(lineItems.connected(line, name, at)) === true)) return;
+  ask(sim, branch, event, RULE, line.name, at.label);
   const slack = slackOf(sim, branch, line, at);
   if (slack.figure === null) {
     sim.leaveUndecided(RULE, line.name, slack.property);

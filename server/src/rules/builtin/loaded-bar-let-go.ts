@@ -1,6 +1,6 @@
 import { matching } from '../../model/instances';
 import { isOn, joint as jointItems, part as partItems } from '../../simulate/items';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import { anchorsOf } from './bar-anchors';
 import type { Builtin } from './builtin';
 import { isLoaded } from './spring-loaded';
@@ -24,6 +24,7 @@ export const loadedBarLetGo: Builtin = {
         for (const joint of part.joints.values())
           if (joint !== subject.joint && branch.within(joint.presence))
             if (branch.get(jointItems.position(joint, at)) !== 'out') return undefined;
+      ask(sim, branch, event, RULE, part.name);
       const loaded = bars.find(
         (bar) =>
           branch.within(bar.presence) &&

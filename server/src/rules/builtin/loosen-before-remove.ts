@@ -2,7 +2,7 @@ import { assumePosition } from '../../simulate/effects-joints';
 import type { Event } from '../../simulate/event';
 import { isOn, joint as jointItems, part as partItems } from '../../simulate/items';
 import type { Branch } from '../../simulate/state';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 const RULE = 'loosen-before-remove';
@@ -16,6 +16,7 @@ export const loosenBeforeRemove: Builtin = {
     before(sim, branch, event) {
       const { subject, at } = event;
       if (subject.type === 'joint') {
+        if (settings.strictLoosening && event.within === null) ask(sim, branch, event, RULE);
         if (
           settings.strictLoosening &&
           event.within === null &&
@@ -28,6 +29,7 @@ export const loosenBeforeRemove: Builtin = {
       // What came off with its axle is taken from that as from the vehicle.
       const state = branch.get(partItems.state(subject.part, at));
       if (!isOn(state) && !String(state).startsWith('with:')) return undefined;
+      if (subject.part.joints.size > 0) ask(sim, branch, event, RULE);
       const held = holding(branch, event);
       if (held.length === 0) return undefined;
       const names = held.map((joint) => joint.full).join(', ');

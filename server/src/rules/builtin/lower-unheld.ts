@@ -1,6 +1,6 @@
 import { corner as cornerItems, part as partItems } from '../../simulate/items';
 import { isHeld } from '../../simulate/spots';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 /** An axle is let down on something: not one that hangs with nothing under it. */
@@ -14,6 +14,7 @@ export const lowerUnheld: Builtin = {
       const corners = sim.corners.of(subject.part, at);
       const hangs =
         corners.length > 0 && corners.every((corner) => branch.get(cornerItems.carry(corner)) === 'body');
+      if (hangs) ask(sim, branch, event, 'lower-unheld');
       if (!hangs || isHeld(sim, branch, subject.part, at)) return undefined;
       flag(sim, branch, event, 'lower-unheld', subject.part.name);
       branch.put(partItems.assumedHeld(subject.part, at), true);

@@ -14,6 +14,7 @@ export const loweredTooFar: Builtin = {
       const { axle } = corner.group;
       const drop = axle?.drop ?? null;
       if (axle === null || drop === null) return;
+      sim.asks(RULE, event, axle.name, corner.group.at.label, set);
       sim.state.explore(set, event.run, (branch) => {
         const hang = branch.get(cornerItems.hang(corner));
         if (typeof hang !== 'number' || hang <= drop + ALLOWED_MM) return;

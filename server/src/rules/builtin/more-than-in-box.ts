@@ -3,7 +3,7 @@ import type { Hardware, Joint, Part } from '../../model/model';
 import type { Event } from '../../simulate/event';
 import { part as partItems } from '../../simulate/items';
 import type { Item } from '../../simulate/state';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 const RULE = 'more-than-in-box';
@@ -26,6 +26,7 @@ export const moreThanInBox: Builtin = {
     before(sim, branch, event) {
       const { subject, at, operation } = event;
       const use = (name: string, sum: number, quantity: number, side: string) => {
+        ask(sim, branch, event, RULE, name, side);
         if (sum <= quantity || branch.get(told(name)) === true) return;
         branch.put(told(name), true);
         flag(sim, branch, event, RULE, name, {

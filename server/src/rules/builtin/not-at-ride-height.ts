@@ -1,6 +1,6 @@
 import { corner as cornerItems, joint as jointItems } from '../../simulate/items';
 import { atRideHeight } from '../../simulate/spots';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 /** What says `at: ride-height` is done there. A bonded bush has its own rule. */
@@ -14,6 +14,7 @@ export const notAtRideHeight: Builtin = {
         return undefined;
       if (subject.joint.bushed && branch.get(jointItems.touched(subject.joint, at)) === true)
         return undefined;
+      ask(sim, branch, event, 'not-at-ride-height');
       const corners = sim.corners.ofOrAll(subject.joint.part, at);
       const hanging = corners.filter((corner) => !atRideHeight(branch, corner));
       if (hanging.length > 0) flag(sim, branch, event, 'not-at-ride-height', subject.joint.full);

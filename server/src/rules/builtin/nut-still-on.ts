@@ -1,6 +1,6 @@
 import type { End, Joint } from '../../model/model';
 import { joint as jointItems } from '../../simulate/items';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 const TIGHT = new Set<unknown>(['tight', 'snug', 'final']);
@@ -13,7 +13,9 @@ export const nutStillOn: Builtin = {
     before(sim, branch, event) {
       const { subject, at } = event;
       if (subject.type !== 'end' || subject.end.seat !== 'taper') return undefined;
-      const nut = nutsOf(subject.end).find(
+      const nuts = nutsOf(subject.end);
+      if (nuts.length > 0) ask(sim, branch, event, 'nut-still-on');
+      const nut = nuts.find(
         (joint) => branch.within(joint.presence) && TIGHT.has(branch.get(jointItems.position(joint, at))),
       );
       if (nut !== undefined)

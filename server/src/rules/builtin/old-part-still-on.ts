@@ -1,7 +1,7 @@
 import { matching } from '../../model/instances';
 import { assumePart } from '../../simulate/effects-parts';
 import { isOn, part as partItems } from '../../simulate/items';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 /** A new part goes where the old one was: that must be off. */
@@ -14,6 +14,7 @@ export const oldPartStillOn: Builtin = {
       if (subject.type !== 'part' || event.within !== null) return undefined;
       for (const old of subject.part.replaces) {
         if (old.type !== 'part' || !branch.within(old.presence)) continue;
+        ask(sim, branch, event, 'old-part-still-on');
         const places = matching(old.instances, at);
         // A piece without sides goes where one side's old part was taken out.
         const isOff = places.some((place) => !isOn(branch.get(partItems.state(old, place))));

@@ -1,4 +1,4 @@
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 /** Gauges read to about 2 % (common practice). */
@@ -13,6 +13,7 @@ export const overInflated: Builtin = {
       const { subject, operation } = event;
       if (subject.type !== 'part' || subject.part.pressure === null || operation.to === null)
         return undefined;
+      ask(sim, branch, event, 'over-inflated');
       if (operation.to.nominal > subject.part.pressure.high * ALLOWED)
         flag(sim, branch, event, 'over-inflated', subject.part.name, {
           facts: { to: bar(operation.to.nominal), most: bar(subject.part.pressure.high) },

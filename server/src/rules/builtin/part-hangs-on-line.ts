@@ -15,6 +15,7 @@ import { isReplaced } from '../../simulate/replaced';
 import type { Simulation } from '../../simulate/simulation';
 import { isHeld } from '../../simulate/spots';
 import type { Branch } from '../../simulate/state';
+import { ask } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 const RULE = 'part-hangs-on-line';
@@ -60,7 +61,9 @@ function look(sim: Simulation, event: Event, part: Part, at: Instance): void {
         if (branch.get(assumed(part.name, at)) === true) return;
         // What lies aside with a new one in its place: the line is the new one's.
         if (!isOn(branch.get(partItems.state(part, at))) && isReplaced(sim, branch, part, at)) return;
-        if (!hangs(branch, part, at) || isKept(sim, branch, part, at, line, lineAt)) return;
+        if (!hangs(branch, part, at)) return;
+        ask(sim, branch, event, RULE, line.name, lineAt.label);
+        if (isKept(sim, branch, part, at, line, lineAt)) return;
         if (branch.get(lineItems.state(line, lineAt)) !== 'fitted') return;
         if (!endsOf(line).every((name) => branch.get(lineItems.connected(line, name, lineAt)) === true))
           return;

@@ -2,7 +2,7 @@ import { matching } from '../../model/instances';
 import { partOf } from '../../model/target';
 import { assumePart } from '../../simulate/effects-parts';
 import { part as partItems } from '../../simulate/items';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 const NOT_REACHED = new Set([
@@ -43,6 +43,7 @@ export const reach: Builtin = {
       const covers = joint?.ownCover ? joint.coveredBy : [...part.coveredBy, ...(joint?.coveredBy ?? [])];
       for (const { part: cover, how } of covers) {
         if (!branch.within(cover.presence)) continue;
+        ask(sim, branch, event, 'reach', part.name);
         for (const coverAt of matching(cover.instances, at)) {
           if (branch.get(partItems.state(cover, coverAt)) !== 'fitted') continue;
           flag(sim, branch, event, 'reach', part.name, { facts: { cover: cover.name, how } });

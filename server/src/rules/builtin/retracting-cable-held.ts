@@ -1,6 +1,6 @@
 import { ALONE } from '../../simulate/event';
 import { named } from '../../simulate/items';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 /** A cable that would draw back into its sleeve is held before it is disconnected. */
@@ -12,6 +12,7 @@ export const retractingCableHeld: Builtin = {
       const { subject, at } = event;
       if (subject.type !== 'line' || !subject.line.retracts) return undefined;
       const { line } = subject;
+      ask(sim, branch, event, 'retracting-cable-held', line.name);
       const names = [line.name, ...line.ends.map((end) => `${line.name}.${end}`)];
       if (
         names.some(

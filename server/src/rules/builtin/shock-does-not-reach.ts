@@ -1,7 +1,7 @@
 import type { Part } from '../../model/model';
 import { corner as cornerItems } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 const RULE = 'shock-does-not-reach';
@@ -25,6 +25,7 @@ export const shockDoesNotReach: Builtin = {
         const kinds = settings.parameter('kinds');
         if (!Array.isArray(kinds) || !part.kinds.some((kind) => kinds.includes(kind))) return undefined;
         if (!limits(sim, part)) return undefined;
+        ask(sim, branch, event, RULE);
         const reach = saidOf(part) ?? usual(part.replaces.length > 0);
         for (const corner of sim.corners.of(part, at)) {
           if (branch.get(cornerItems.carry(corner)) !== 'body') continue;

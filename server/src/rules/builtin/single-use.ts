@@ -1,5 +1,5 @@
 import { joint as jointItems } from '../../simulate/items';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 /** `new-locking-nut`, `new-seal` and `new-stretch-bolt`: what is used up once undone is new when the joint gets its final torque. */
@@ -15,7 +15,9 @@ function freshAtTorque(name: string, concerns: (piece: string) => boolean): Buil
         const position = branch.get(jointItems.position(joint, at));
         if (position === 'tight' && branch.get(jointItems.touched(joint, at)) !== true) return undefined;
         for (const piece of joint.singleUse.keys()) {
-          if (!concerns(piece) || branch.get(jointItems.spent(joint, piece, at)) !== true) continue;
+          if (!concerns(piece)) continue;
+          ask(sim, branch, event, name);
+          if (branch.get(jointItems.spent(joint, piece, at)) !== true) continue;
           flag(sim, branch, event, name, joint.full, {
             facts: { piece },
             causes: (set) =>

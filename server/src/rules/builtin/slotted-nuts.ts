@@ -1,5 +1,5 @@
 import { joint as jointItems } from '../../simulate/items';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 /** The pin of a slotted nut goes in after the final torque. */
@@ -10,6 +10,7 @@ export const pinAfterTorque: Builtin = {
     before(sim, branch, event) {
       const { subject, at } = event;
       if (subject.type !== 'piece' || subject.piece !== 'pin') return undefined;
+      ask(sim, branch, event, 'pin-after-torque', subject.joint.full);
       const position = branch.get(jointItems.position(subject.joint, at));
       if (position !== 'final' && position !== 'tight')
         flag(sim, branch, event, 'pin-after-torque', subject.joint.full);
@@ -26,6 +27,7 @@ export const slottedNutForwardOnly: Builtin = {
     before(sim, branch, event) {
       const { subject, at } = event;
       if (subject.type !== 'joint' || subject.joint.nut !== 'slotted') return undefined;
+      ask(sim, branch, event, 'slotted-nut-forward-only');
       if (branch.get(jointItems.position(subject.joint, at)) !== 'final') return undefined;
       if (branch.get(jointItems.lacksPin(subject.joint, at)) !== true) return undefined;
       flag(sim, branch, event, 'slotted-nut-forward-only', subject.joint.full);

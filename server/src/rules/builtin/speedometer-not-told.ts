@@ -4,6 +4,7 @@ import { nameOf } from '../../simulate/event';
 import { part as partItems } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
 import type { Item } from '../../simulate/state';
+import { ask } from '../../simulate/watcher';
 import { SAME_SIZE } from '../../units/tyre';
 import type { Diagram } from '../../variants/diagram';
 import type { Builtin } from './builtin';
@@ -21,13 +22,14 @@ export const speedometerNotTold: Builtin = {
   name: RULE,
   watch: () => ({
     verbs: ['fit'],
-    before(_, branch, event) {
+    before(sim, branch, event) {
       const { subject, at, step } = event;
       // What is given is not this guide's work.
       if (subject.type !== 'part' || step.path === '0') return undefined;
       const state = branch.get(partItems.state(subject.part, at));
       if (state !== 'boxed' && state !== 'offered') return undefined;
       const old = tyresBefore(subject.part).find(({ presence }) => branch.within(presence));
+      if (old !== undefined) ask(sim, branch, event, RULE);
       if (old === undefined || !isOther(old, subject.part) || branch.get(PUT_ON) !== -1) return undefined;
       branch.put(PUT_ON, event.run);
       return undefined;

@@ -4,7 +4,7 @@ import type { Corner } from '../../simulate/corners';
 import { corner as cornerItems, isOn, part as partItems } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
 import type { Branch, Item } from '../../simulate/state';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import { isLetGo } from './bar-anchors';
 import type { Builtin } from './builtin';
 
@@ -28,6 +28,7 @@ export const springLoaded: Builtin = {
       const { part } = subject;
       const state = branch.get(partItems.state(part, at));
       if (!isOn(state) && !isBenched(state)) return undefined;
+      ask(sim, branch, event, RULE);
       if (!isLoaded(sim, branch, part, at)) return undefined;
       const corners = sim.corners.ofOrAll(part, at);
       const hang = corners

@@ -1,6 +1,6 @@
 import { matching } from '../../model/instances';
 import { corner as cornerItems, isOn, part as partItems } from '../../simulate/items';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 import { toldLoaded } from './spring-loaded';
 
@@ -29,6 +29,7 @@ export const springNeedsRoom: Builtin = {
         seats.set(place, there || seats.get(place) === true);
       }
       if ([...seats.values()].includes(false)) return undefined;
+      ask(sim, branch, event, RULE);
       const corners = sim.corners.ofOrAll(part, at);
       if (corners.some((corner) => branch.get(toldLoaded(corner)) === true)) return undefined;
       const hangs = corners.map((corner) => branch.get(cornerItems.hang(corner)));

@@ -14,6 +14,7 @@ export const standLeftUnder: Builtin = {
       const moves = event.verb === 'move';
       // A lift that the vehicle stands on with its wheels is driven off.
       const stays = (name: string) => moves && sim.model.aids.get(name)?.takesWheels === true;
+      sim.asks(RULE, event, 'vehicle', '', set);
       for (const { aids } of [bodySpot(corner), axleSpot(corner)]) {
         sim.state.explore(set, event.run, (branch) => {
           // What still carries as the vehicle is moved is told by another rule.

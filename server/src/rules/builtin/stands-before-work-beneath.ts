@@ -1,7 +1,7 @@
 import { partOf } from '../../model/target';
 import { corner as cornerItems, part as partItems } from '../../simulate/items';
 import { mayWorkUnder } from '../../simulate/support';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 const RULE = 'stands-before-work-beneath';
@@ -33,6 +33,7 @@ export const standsBeforeWorkBeneath: Builtin = {
       if (away && !BRINGS.has(event.verb) && event.within === null) return undefined;
       const bare = sim.corners.ofOrAll(part, at).filter((corner) => {
         if (branch.get(cornerItems.carry(corner)) === 'wheel') return false;
+        ask(sim, branch, event, RULE, part.name);
         if (branch.get(cornerItems.assumedBlocked(corner)) === true) return false;
         const may = mayWorkUnder(sim, branch, corner);
         if (may === 'unknown') sim.leaveUndecided(RULE, part.name, 'with');

@@ -4,7 +4,7 @@ import type { Event } from '../../simulate/event';
 import { assumed, end as endItems, joint as jointItems, part as partItems } from '../../simulate/items';
 import type { Simulation } from '../../simulate/simulation';
 import type { Branch } from '../../simulate/state';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 /** A part does not come away while another that is fitted ties it to something else. */
@@ -15,6 +15,7 @@ export const stillJoined: Builtin = {
     before(sim, branch, event) {
       const { subject, at } = event;
       if (subject.type !== 'part') return undefined;
+      if (sim.lookups.joining(subject.part).length > 0) ask(sim, branch, event, 'still-joined');
       for (const other of tiesOf(sim, branch, subject.part, at)) {
         flag(sim, branch, event, 'still-joined', subject.part.name, { facts: { other: other.name } });
         takeForGranted(branch, event, other);

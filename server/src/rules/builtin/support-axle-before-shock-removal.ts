@@ -7,7 +7,7 @@ import { allLimitersUndone, standIns } from '../../simulate/limiters';
 import type { Simulation } from '../../simulate/simulation';
 import { isHeld } from '../../simulate/spots';
 import type { Branch, Item } from '../../simulate/state';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 const RULE = 'support-axle-before-shock-removal';
@@ -43,7 +43,9 @@ export const supportAxleBeforeShockRemoval: Builtin = {
         for (const { part, at, limiter } of dropping(sim, event)) {
           const before = branch.get(held(part, at));
           branch.put(held(part, at), '');
-          if (before !== 'holding' || !allLimitersUndone(sim, branch, part, at)) continue;
+          if (before !== 'holding') continue;
+          ask(sim, branch, event, RULE, limiter);
+          if (!allLimitersUndone(sim, branch, part, at)) continue;
           const corners = sim.corners.of(part, at);
           if (!corners.some((corner) => branch.get(cornerItems.carry(corner)) === 'body')) continue;
           if (isHeld(sim, branch, part, at)) continue;

@@ -1,6 +1,6 @@
 import { leastEngagement } from '../../calc/strength';
 import { parseThread } from '../../calc/threads';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 import { figureFor, hardwareFor, KnownJoints } from './fastened';
 
@@ -17,6 +17,7 @@ export const nutWeaker: Builtin = {
         const { joint } = subject;
         const fastened = joints.of(sim.model, joint);
         if (fastened === null || fastened.nutClass === null) return undefined;
+        ask(sim, branch, event, 'nut-weaker');
         const { known, bolt, nutClass } = fastened;
         const verdict = known.nut(nutClass);
         // A thin nut that is turned against another one carries nothing.
@@ -47,7 +48,9 @@ export const threadDiffers: Builtin = {
       const nut = hardwareFor(sim.model, joint, 'nut')?.thread ?? null;
       const bolt = hardwareFor(sim.model, joint, null, 'bolt')?.thread ?? joint.thread;
       const other = nut ?? (hardwareFor(sim.model, joint, 'bolt') === undefined ? null : joint.thread);
-      if (bolt === null || other === null || isOneThread(bolt, other)) return undefined;
+      if (bolt === null || other === null) return undefined;
+      ask(sim, branch, event, 'thread-differs');
+      if (isOneThread(bolt, other)) return undefined;
       flag(sim, branch, event, 'thread-differs', joint.full, {
         facts: { bolt, other: nut === null ? `the thread there, ${other}` : `its nut, ${other}` },
       });
@@ -79,6 +82,7 @@ export const threadTooShort: Builtin = {
         const fastened = joints.of(sim.model, joint);
         if (fastened === null) return undefined;
         const { known, bolt } = fastened;
+        ask(sim, branch, event, 'thread-too-short');
         const usual = leastEngagement(known.thread, known.strength.grade, joint.into);
         // A bolt that is hardly tightened, a plug, needs the less of it.
         const figure = figureFor(branch, event.operation, joint);

@@ -1,7 +1,7 @@
 import { readQuantity } from '../../model/measures';
 import type { BoundOperation } from '../../model/model';
 import type { Branch } from '../../simulate/state';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Quantity } from '../../units/quantity';
 import type { Builtin } from './builtin';
 
@@ -30,6 +30,7 @@ export const torqueDiffers: Builtin = {
       const looked = event.verb !== 'torque';
       const figure = looked ? expectedTorque(operation) : figureOf(branch, operation);
       if (figure === null || figure === 'maker') return undefined;
+      ask(sim, branch, event, 'torque-differs');
       const angle = looked ? null : angleOf(operation);
       const due = looked || subject.joint.thenAngle === null ? null : middleOf(subject.joint.thenAngle);
       const angleFits = (angle === null) === (due === null) && Math.abs((angle ?? 0) - (due ?? 0)) <= 1;
@@ -65,6 +66,7 @@ export const stagesNotRising: Builtin = {
       const stages = (Array.isArray(written) ? written : []).flatMap(
         (stage) => readQuantity(String(stage), 'torque')?.nominal ?? [],
       );
+      if (stages.length > 1) ask(sim, branch, event, 'stages-not-rising');
       if (stages.some((stage, index) => index > 0 && stage <= stages[index - 1]!))
         flag(sim, branch, event, 'stages-not-rising', subject.joint.full);
       return undefined;
@@ -79,8 +81,9 @@ export const torqueWithoutFigure: Builtin = {
     verbs: ['torque'],
     before(sim, branch, event) {
       const { subject, operation } = event;
-      if (subject.type !== 'joint' || event.within !== null || subject.joint.torque !== null)
-        return undefined;
+      if (subject.type !== 'joint' || event.within !== null) return undefined;
+      ask(sim, branch, event, 'torque-without-figure');
+      if (subject.joint.torque !== null) return undefined;
       if (figureOf(branch, operation) === null)
         flag(sim, branch, event, 'torque-without-figure', subject.joint.full);
       return undefined;

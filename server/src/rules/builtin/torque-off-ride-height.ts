@@ -1,6 +1,6 @@
 import { corner as cornerItems, joint as jointItems } from '../../simulate/items';
 import { atRideHeight } from '../../simulate/spots';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 
 /** A bonded bush gets its final torque at ride height. */
@@ -12,6 +12,7 @@ export const torqueOffRideHeight: Builtin = {
       const { subject, at } = event;
       if (subject.type !== 'joint' || event.within !== null || !subject.joint.bushed) return undefined;
       if (branch.get(jointItems.touched(subject.joint, at)) !== true) return undefined;
+      ask(sim, branch, event, 'torque-off-ride-height');
       const corners = sim.corners.ofOrAll(subject.joint.part, at);
       const hanging = corners.filter((corner) => !atRideHeight(branch, corner));
       if (hanging.length === 0) return undefined;

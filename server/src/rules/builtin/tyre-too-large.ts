@@ -1,5 +1,5 @@
 import { part as partItems } from '../../simulate/items';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import { SAME_SIZE } from '../../units/tyre';
 import type { Builtin } from './builtin';
 
@@ -18,6 +18,7 @@ export const tyreTooLarge: Builtin = {
       if (part.tyre === null || part.origin !== 'kit' || sim.model.clearances.length === 0) return undefined;
       const state = branch.get(partItems.state(part, at));
       if (state !== 'boxed' && state !== 'offered') return undefined;
+      ask(sim, branch, event, RULE);
       const rows = [...sim.model.clearances].sort((a, b) => b.value.diameter - a.value.diameter);
       const most = rows.find(({ set }) => branch.within(set))?.value;
       if (most === undefined || part.tyre.diameter <= most.diameter * (1 + SAME_SIZE)) return undefined;

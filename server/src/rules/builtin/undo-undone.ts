@@ -15,7 +15,7 @@ import {
 import type { Simulation } from '../../simulate/simulation';
 import { axleSpot, bodySpot, onGround, type Spot, spotsOf } from '../../simulate/spots';
 import type { Branch, Item } from '../../simulate/state';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import { keyOf } from '../related';
 import type { Builtin } from './builtin';
 
@@ -42,7 +42,9 @@ export const undoUndone: Builtin = {
     ],
     before(sim, branch, event) {
       const { subject, at, verb } = event;
-      if (event.within !== null || !isUndone(sim, branch, event)) return undefined;
+      if (event.within !== null) return undefined;
+      if (mayBeUndone(event)) ask(sim, branch, event, RULE);
+      if (!isUndone(sim, branch, event)) return undefined;
       const thing = subject.type === 'line' ? subject.line.name : nameOf(subject);
       const granted = branch.get(assumed(thing, at)) === true;
       if (granted || (HELD.has(verb) && branch.get(awaited(keyOf(event))) === true)) return 'stop';
@@ -57,6 +59,13 @@ export const undoUndone: Builtin = {
     },
   }),
 };
+
+/** Whether there is anything to ask of an event: putting something up undoes nothing. */
+const mayBeUndone = (event: Event): boolean =>
+  event.subject.type !== 'words' &&
+  event.verb !== 'raise' &&
+  event.verb !== 'support' &&
+  (event.verb !== 'lower' || isWhole(event));
 
 /** Every aid that ever stood at a corner, under body or axle, or under a part. */
 const wasUnder = (spot: Spot): Item => ({

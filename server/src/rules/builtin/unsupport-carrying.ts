@@ -8,7 +8,7 @@ import type { Simulation } from '../../simulate/simulation';
 import { axleSpot, bodySpot, isHeld, type Spot } from '../../simulate/spots';
 import type { Branch } from '../../simulate/state';
 import { setCarry } from '../../simulate/support';
-import { flag } from '../../simulate/watcher';
+import { ask, flag } from '../../simulate/watcher';
 import type { Builtin } from './builtin';
 import { liftedByHand } from './handling';
 
@@ -20,10 +20,12 @@ export const unsupportCarrying: Builtin = {
   watch: () => ({
     verbs: ['unsupport', 'release'],
     after(sim, branch, event) {
-      if (event.verb === 'release' && event.subject.type === 'part')
-        partLeft(sim, branch, event, event.subject.part, event.at);
+      if (event.verb !== 'release' || event.subject.type !== 'part') return;
+      ask(sim, branch, event, RULE);
+      partLeft(sim, branch, event, event.subject.part, event.at);
     },
     afterSpot(sim, branch, event, spot) {
+      ask(sim, branch, event, RULE);
       if (branch.get(spot.aids) !== '') return;
       if (spot.level === 'part') partLeft(sim, branch, event, spot.part, spot.at);
       else cornerLeft(sim, branch, event, spot);
