@@ -126,6 +126,14 @@ describe('since a revision', () => {
     ]);
   });
 
+  it('before the first commit all is new', async () => {
+    const { root, remove, write } = testRepository();
+    write(FILES);
+    const { out } = await kitproof(['check', '--since', 'HEAD'], { io: { files: diskFiles, folder: root } });
+    expect(out).toContain('depending on what did: 13 of 13 files.');
+    remove();
+  });
+
   it('standard input counts as changed', async () => {
     const io = { files: diskFiles, folder: repository.root };
     const words = ['check', '-', '--stdin-name', 'b.install.yaml', '--since', 'HEAD'];

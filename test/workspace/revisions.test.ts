@@ -206,7 +206,7 @@ describe('what is no revision is told in a line', () => {
   });
 
   it('where the repository has no commit yet', async () => {
-    expect(await refusal(at('HEAD'))).toBe('There is no revision "HEAD" in this repository.');
+    expect(await refusal(at('HEAD'))).toBe('This repository has no commit yet.');
   });
 
   it('where the clone is shallow', async () => {

@@ -1,6 +1,6 @@
 import { affectedBy } from '../workspace/affected';
 import type { Project } from '../workspace/project';
-import { RevisionError, repositoryAt } from '../workspace/revisions';
+import { NoCommitYet, RevisionError, repositoryAt } from '../workspace/revisions';
 import { ReadError } from './io';
 
 /** Of some documents those that changed since a revision, and those whose check reads or names what did. */
@@ -18,6 +18,8 @@ export async function changedSince(
     const typed = input === null ? [] : [{ name: input, kind: 'changed' as const, before: null }];
     return await affectedBy(project, names, [...changes, ...typed], repository.root);
   } catch (error) {
+    // Before the first commit all is new.
+    if (error instanceof NoCommitYet) return names;
     if (error instanceof RevisionError) throw new ReadError(error.message);
     throw error;
   }

@@ -4,6 +4,9 @@ import type { EntryKind, Files, Listed } from './port';
 
 export { RevisionError } from './git';
 
+/** There are no revisions yet. */
+export class NoCommitYet extends RevisionError {}
+
 /** A git repository with its working tree, as seen from a folder in it. */
 export interface Repository {
   /** The folder at the top of the working tree, as a name. */
@@ -72,8 +75,7 @@ async function revisionOf(root: string, written: string): Promise<Revision> {
   const asked = ['rev-parse', '--verify', '--quiet', `${written}^{commit}`];
   const { status, out } = await git(root, asked);
   const commit = out.trim();
-  if (status !== 0 || !/^[0-9a-f]{40,64}$/.test(commit))
-    throw new RevisionError(await whyUnknown(root, written));
+  if (status !== 0 || !/^[0-9a-f]{40,64}$/.test(commit)) throw await whyUnknown(root, written);
   return {
     written,
     commit,
@@ -82,11 +84,15 @@ async function revisionOf(root: string, written: string): Promise<Revision> {
   };
 }
 
-async function whyUnknown(root: string, written: string): Promise<string> {
+async function whyUnknown(root: string, written: string): Promise<RevisionError> {
   const { out } = await git(root, ['rev-parse', '--is-shallow-repository']);
   if (out.trim() === 'true')
-    return `There is no revision "${written}" in this clone, which is shallow: it holds the latest commits only. Fetch the history too (git fetch --unshallow; in CI, a fetch depth of 0).`;
-  return `There is no revision "${written}" in this repository.`;
+    return new RevisionError(
+      `There is no revision "${written}" in this clone, which is shallow: it holds the latest commits only. Fetch the history too (git fetch --unshallow; in CI, a fetch depth of 0).`,
+    );
+  if ((await git(root, ['rev-list', '--all', '--max-count=1'])).out === '')
+    return new NoCommitYet('This repository has no commit yet.');
+  return new RevisionError(`There is no revision "${written}" in this repository.`);
 }
 
 const LINK = '120000';
