@@ -149,7 +149,7 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
   const owes = bindDuties(main, bindScope);
   reader.reportWords(report, guide.uri);
   checkTexts(outline, names, report);
-  checkOneSided(runs, steps, bindScope, checkWords(runs, steps, report));
+  checkOneSided(runs, steps, bindScope, checkWords(runs, steps, aids.aids, report));
   if (kits.length > 0) checkKitLacks(steps, givenStates, files.withoutVehicle, report);
   const kitCursor = root.get('kit');
   return {

@@ -9,6 +9,7 @@ export const TOLD_WHILE_BINDING: readonly string[] = [
   'setting-replaced',
   'words-against-data',
   'side-against-words',
+  'name-against-words',
   'one-side-alone',
   'picture-without-words',
   'clearance-gap',

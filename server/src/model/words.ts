@@ -4,12 +4,15 @@ import type { Fix, Place } from '../findings/finding';
 import { printQuantity } from '../units/format';
 import { type Dimension, parseQuantity, type Quantity } from '../units/quantity';
 import { type SpokenFigure, spokenFigures } from '../units/spoken';
-import type { BoundOperation, BoundStep } from './model';
+import { checkCountWords, countsIn } from './count-words';
+import type { Aid, BoundOperation, BoundStep } from './model';
+import { checkNameWords, nameWords } from './name-words';
 import type { OperationOutline, StepOutline } from './outline';
 import { type Report, writeInstead } from './report';
 import type { Runs } from './runs';
 import { checkSideWords, sideWords } from './side-words';
 import type { Cursor } from './source';
+import { checkToolWords, toolSizesIn } from './tool-words';
 
 const RULE = 'words-against-data';
 
@@ -51,10 +54,15 @@ const PLACES: ReadonlySet<string> = new Set('from above below off edge behind ah
 /**
  * Reports what the words of a step say otherwise than its operations do. Only what is plain on both sides: the words have a
  * figure that the step has nowhere, and the step has one of the same dimension that the words do not have; the words say
- * one side, or both, and the operations are for another.
+ * one side, or both, and the operations are for another; they count bolts, size a spanner or name a part or an aid that is another.
  * @returns paths of the operations whose side was told of.
  */
-export function checkWords(runs: Runs, steps: readonly BoundStep[], report: Report): Set<string> {
+export function checkWords(
+  runs: Runs,
+  steps: readonly BoundStep[],
+  aids: ReadonlyMap<string, Aid>,
+  report: Report,
+): Set<string> {
   const told = new Set<string>();
   runs.steps.forEach((run, index) => {
     if (run.frame.use !== null || run.step.operations.some(({ verb }) => verb === 'use')) return;
@@ -62,6 +70,9 @@ export function checkWords(runs: Runs, steps: readonly BoundStep[], report: Repo
     const bound = steps[index];
     if (words?.text == null || bound === undefined) return;
     for (const path of checkSideWords(words, run.step, bound, report)) told.add(path);
+    checkCountWords(words, bound, report);
+    checkToolWords(words, bound, report);
+    checkNameWords(words, bound, aids, report);
     const spoken = spokenFigures(words.text);
     if (spoken.length > 0) checkSpoken(words, spoken, run.step, bound, report);
   });
@@ -75,7 +86,9 @@ export function wordsThatCount(text: string): string {
     isBeside(text, figure),
     wordsOf(stretchOf(text, figure, SENTENCE_ENDS)).filter((word) => DEED_WORDS.has(word)),
   ]);
-  return JSON.stringify([figures, sideWords(text)]);
+  const counts = countsIn(text).map(({ words }) => words);
+  const tools = toolSizesIn(text).map(({ start, end }) => text.slice(start, end));
+  return JSON.stringify([figures, sideWords(text), counts, tools, nameWords(text)]);
 }
 
 /** Whether a figure of the words is of something beside the operation: `100 mm from the exhaust`, `an 18 mm socket`. */
