@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
 import { claimYaml } from './claim';
+import { compareWithCommit } from './compare';
 import { DownStatus } from './down-status';
 import { GuideTree } from './guide-tree';
 import { LabourStatus } from './labour-status';
@@ -26,6 +27,7 @@ export async function begin(context: vscode.ExtensionContext, makeClient: Client
   command('newKit', () => newDocument('kit'));
   command('newRulePack', () => newDocument('rules'));
   command('printGuide', () => printGuide(server, preview));
+  command('compareWithCommit', () => compareWithCommit(server));
   command('checkWorkspace', () => checkWorkspace(server));
   command('restartServer', () => server.restart());
   context.subscriptions.push(...claimYaml(), waiveCommand(server, context.globalState));

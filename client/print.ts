@@ -2,7 +2,8 @@ import * as vscode from 'vscode';
 import { PRINT_REQUEST, type PrintAnswer, type PrintParams } from '../server/src/lsp/print-types';
 import { bytesOf } from '../server/src/workspace/base64';
 import type { LanguageServer } from './language-server';
-import { isGuide, type Preview } from './preview/preview';
+import { openGuideUri } from './open-guide';
+import type { Preview } from './preview/preview';
 
 interface Form extends vscode.QuickPickItem, Pick<PrintParams, 'form' | 'sheet'> {
   readonly ending: string;
@@ -42,7 +43,7 @@ const FORMS: readonly Form[] = [
 
 /** Asks in what form and where, and writes the guide that is open, for all variants or for the one that the preview shows. */
 export async function printGuide(server: LanguageServer, preview: Preview): Promise<void> {
-  const uri = guideUri();
+  const uri = openGuideUri();
   if (uri === null) {
     void vscode.window.showWarningMessage('Kitproof: open a guide first; that is what is printed.');
     return;
@@ -100,10 +101,4 @@ async function variantFor(
   return (
     await vscode.window.showQuickPick(items, { title: 'Print the guide', placeHolder: 'For which vehicles?' })
   )?.variant;
-}
-
-function guideUri(): vscode.Uri | null {
-  const { activeTextEditor, visibleTextEditors } = vscode.window;
-  const documents = [activeTextEditor, ...visibleTextEditors].flatMap((one) => one?.document ?? []);
-  return documents.find(isGuide)?.uri ?? null;
 }

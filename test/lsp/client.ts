@@ -11,6 +11,7 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-languageserver/node.js';
+import type { Host } from '../../server/src/lsp/context';
 import { startSession } from '../../server/src/lsp/session';
 import { memoryFiles } from '../../server/src/workspace/memory';
 
@@ -142,12 +143,19 @@ export function inMemory(
   contents: ReadonlyMap<string, string>,
   catalogue: string | null = null,
   today = '2026-03-14',
+  host: Partial<Host> = {},
 ): Client {
   const toServer = new PassThrough();
   const toClient = new PassThrough();
   const server = createConnection(new StreamMessageReader(toServer), new StreamMessageWriter(toClient));
   // The node side ends the process at `exit`; here the process is the test's.
-  startSession(server, { files: memoryFiles(contents), today: () => today, version: '0', catalogue });
+  startSession(server, {
+    files: memoryFiles(contents),
+    today: () => today,
+    version: '0',
+    catalogue,
+    ...host,
+  });
   server.listen();
   const connection = createMessageConnection(
     new StreamMessageReader(toClient),

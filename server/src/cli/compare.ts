@@ -18,7 +18,6 @@ import { EXIT, type Exit, type Io, ReadError, UsageError } from './io';
 import { outputsOf, writeOutput } from './outputs';
 import { Progress } from './progress';
 import { guideOf } from './targets';
-import { CAUTION } from './words';
 
 /** Every format that `compare --format` takes. */
 const formats: Readonly<
@@ -26,8 +25,8 @@ const formats: Readonly<
 > = {
   text: comparisonText,
   json: comparisonJson,
-  markdown: (report) => comparisonMarkdown(report, CAUTION),
-  html: (report) => comparisonPage(report, CAUTION),
+  markdown: comparisonMarkdown,
+  html: (report) => comparisonPage(report),
 };
 
 /** Cells across where there is no terminal. */

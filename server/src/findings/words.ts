@@ -27,3 +27,7 @@ export function termInWords(name: string, values: readonly string[]): string {
   }
   return `${name}: ${listed(values, 'or')}`;
 }
+
+/** What is said wherever a summary is printed: this tool certifies nothing. */
+export const CAUTION =
+  "Kitproof checks what is written. It certifies nothing: the vehicle maker's data, local rules and a qualified person come first.";

@@ -14,6 +14,7 @@ import type { EditorFiles } from '../workspace/editor';
 import type { Guides } from '../workspace/guides';
 import type { Files } from '../workspace/port';
 import type { Project } from '../workspace/project';
+import type { RevisionFiles } from '../workspace/revisions';
 import type { NameIndex } from '../workspace/uses';
 import type { RulePages } from './rule-pages';
 import type { Settings } from './settings';
@@ -30,6 +31,8 @@ export interface Host {
   readonly catalogue: string | null;
   /** A page as a PDF, with what `print-pdf.ts` throws where there is none; without it nothing prints here. */
   readonly printPdf?: (page: string) => Promise<Uint8Array>;
+  /** The files of a revision of the repository that a folder stands in; fails with a sentence where there are none. */
+  readonly filesAt?: (folder: string, revision: string) => Promise<RevisionFiles>;
   /** Whether the client has been silent for a while; without it there are no rehearsals. */
   readonly isQuiet?: () => boolean;
 }
@@ -53,6 +56,8 @@ export interface Context {
   readonly rulePages: RulePages;
   /** As of `Host`; null where nothing prints. */
   readonly printPdf: Host['printPdf'] | null;
+  /** As of `Host`; null where no revision can be read. */
+  readonly filesAt: NonNullable<Host['filesAt']> | null;
   /** Today where the writer is, `2026-03-14`. */
   today(): string;
   /** The YAML files of all folders that are open, and every open document, whether they are checked or not. */

@@ -1,6 +1,7 @@
 import { actions } from './actions';
 import { calls } from './calls';
 import { checkWorkspace } from './check-workspace';
+import { compare } from './compare';
 import { completion } from './completion';
 import type { Feature } from './context';
 import { folding } from './folding';
@@ -25,6 +26,7 @@ import { workspaceSymbols } from './workspace-symbols';
 export const features: readonly Feature[] = [
   preview,
   print,
+  compare,
   overview,
   checkWorkspace,
   hover,

@@ -50,6 +50,7 @@ class Session implements Context {
   readonly names = new NameIndex();
   readonly rulePages: RulePages;
   readonly printPdf: Context['printPdf'];
+  readonly filesAt: Context['filesAt'];
   private readonly folders: Folders;
   private readonly clientFiles: ClientFiles;
   private readonly decorations: Decorations;
@@ -63,6 +64,7 @@ class Session implements Context {
   ) {
     this.client = parameters.capabilities;
     this.printPdf = host.printPdf ?? null;
+    this.filesAt = host.filesAt ?? null;
     this.settings.take(parameters.initializationOptions);
     this.pulls = this.client.textDocument?.diagnostic !== undefined;
     this.clientFiles = new ClientFiles(connection, this.client, (folder) => this.folders.isOpen(folder));

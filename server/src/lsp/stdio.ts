@@ -8,6 +8,7 @@ import {
 } from 'vscode-languageserver/node.js';
 import { nameOfPath } from '../workspace/paths';
 import { printPdf } from '../workspace/print-pdf';
+import { repositoryAt } from '../workspace/revisions';
 import { localDay } from '../workspace/today';
 import { type Host, SILENCE } from './context';
 import { startSession } from './session';
@@ -25,6 +26,7 @@ export function serveStdio(host: Pick<Host, 'files' | 'version'>): Promise<void>
   startSession(connection, {
     ...host,
     printPdf: (page) => printPdf(page, process.env),
+    filesAt: async (folder, revision) => (await (await repositoryAt(folder)).revision(revision)).files(),
     // An editor stays open over midnight.
     today: () => localDay(new Date()),
     catalogue: nameOfPath(CATALOGUE),

@@ -1,7 +1,8 @@
 /** A comparison as a page: one file without scripts. */
 
+import { CAUTION } from '../findings/words';
 import { type Content, h, htmlPage } from '../guide/page/html';
-import { STYLE } from './comparison-style';
+import { IN_EDITOR, STYLE } from './comparison-style';
 import {
   AS_BEFORE,
   comparedInWords,
@@ -17,7 +18,8 @@ import {
 } from './comparison-words';
 import type { ComparedGuide, ComparisonReport, ReportedChange } from './report';
 
-export function comparisonPage(report: ComparisonReport, caution: string): string {
+/** @param inEditor in the colours that an editor gives its pages. */
+export function comparisonPage(report: ComparisonReport, inEditor = false): string {
   const rest = restInWords(report);
   const main = h('main', [
     h('h1', `What changed in meaning: ${comparedInWords(report)}`),
@@ -32,12 +34,12 @@ export function comparisonPage(report: ComparisonReport, caution: string): strin
             rest.map((line) => h('li', [h('p', line)])),
           ),
         ]),
-    h('p', { className: ['foot'] }, caution),
+    h('p', { className: ['foot'] }, CAUTION),
   ]);
   const [only, ...more] = report.guides;
   const title =
     only !== undefined && more.length === 0 ? `${only.title}: what changed` : 'What changed in meaning';
-  return htmlPage(title, STYLE, [main]);
+  return htmlPage(title, inEditor ? STYLE + IN_EDITOR : STYLE, [main]);
 }
 
 function guideContent(guide: ComparedGuide): Content[] {

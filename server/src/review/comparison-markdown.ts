@@ -1,6 +1,7 @@
 /** A comparison as Markdown, for a pull request. */
 
 import type { BlockContent, RootContent } from 'mdast';
+import { CAUTION } from '../findings/words';
 import { code, emphasis, heading, list, markdownOf, paragraph, strong, table, text } from '../guide/mdast';
 import {
   AS_BEFORE,
@@ -19,7 +20,7 @@ import type { ComparedGuide, ComparisonReport, ReportedChange } from './report';
 /** More than this of one sort nobody reads; the rest is counted. */
 const MOST_OF_A_SORT = 100;
 
-export function comparisonMarkdown(report: ComparisonReport, caution: string): string {
+export function comparisonMarkdown(report: ComparisonReport): string {
   const rest = restInWords(report);
   return markdownOf([
     heading(2, 'What changed in meaning'),
@@ -27,7 +28,7 @@ export function comparisonMarkdown(report: ComparisonReport, caution: string): s
     ...report.guides.flatMap(guideBlocks),
     ...(report.guides.length === 0 && rest.length === 0 ? [paragraph(text(NOTHING))] : []),
     ...(rest.length === 0 ? [] : [list(rest.map((line) => ({ line: [text(line)] })))]),
-    paragraph(emphasis(caution)),
+    paragraph(emphasis(CAUTION)),
   ]);
 }
 

@@ -32,3 +32,8 @@ td:last-child{font-weight:700}
 @media (max-width:40rem){main{padding:1.2rem .9rem}h2{font-size:1.5rem}th,td{padding-left:.9rem}}
 @media print{:root{--ink:#000;--soft:#333;--paper:#fff;--rule:#888;--wash:#fff;--first:#000;--gone:#000}html{font-size:10.5pt}main{max-width:none;padding:0}}
 `;
+
+/** Over it the colours of the editor's theme, which a page there is given as variables. */
+export const IN_EDITOR = `body{--ink:var(--vscode-editor-foreground);--soft:var(--vscode-descriptionForeground);--paper:var(--vscode-editor-background);--rule:var(--vscode-widget-border,var(--vscode-contrastBorder,currentcolor));--wash:var(--vscode-textBlockQuote-background);--first:var(--vscode-errorForeground);--gone:var(--vscode-testing-iconPassed,var(--vscode-editor-foreground));color:var(--ink);background:var(--paper)}
+body.vscode-high-contrast,body.vscode-high-contrast-light{--wash:var(--paper)}
+`;
