@@ -12,13 +12,17 @@ afterEach(() => client.end());
 const VEHICLE = `kitproof: vehicle/1
 name: Moorhen
 parts:
-  front-axle: { kind: live-axle }
+  front-axle: { kind: live-axle, droop: 90 mm, bump: 80 mm }
+  track-bar: { kind: track-bar, joins: [frame, front-axle], length: 880 mm, rise: 60 mm }
   front-wheel: { kind: wheel, mass: 32 kg, joins: [front-axle], tyre: 225/65R17, joints: { nut: { thread: M14x1.5, torque: 130 N·m } } }
   plate: { kind: bracket, mass: 1 kg, joins: [frame], holes: { hole: { size: 13 mm, bolt: M12x1.75 }, thread: { tap: M8 } } }
+lines:
+  hose: { kind: brake-hose, spans: [frame, front-axle], length: 290 mm, across: 140 mm, rise: 100 mm }
 `;
 const KIT = `kitproof: kit/1
 name: Wheels
 for: Moorhen
+options: { lift: [0 mm, 50 mm] }
 parts:
   trail-wheel: { replaces: front-wheel, mass: 60 kg, tyre: 265/65R17 }
 clearances:
@@ -36,6 +40,7 @@ sections:
           - check: front-wheel.nut
           - drill: plate.hole
           - drill: plate.thread
+          - check: [track-bar, hose]
 `;
 
 async function hover(name: string, word: string, by: number): Promise<string> {
@@ -93,6 +98,21 @@ it('a joint without a tool: its spanner by standard', async () => {
   const said = await hover('g.install.yaml', 'check: front-wheel.nut', 10);
   expect(said).toContain(
     'Its file says no spanner; by standard 21 mm (ISO 272, ISO 4014, ISO 4032) or 22 mm',
+  );
+});
+
+it('a track bar: what the kit’s lift does with it', async () => {
+  const said = await hover('g.install.yaml', 'check: [track-bar', 12);
+  // √(880² - 60²) - √(880² - 110²) = 4.9
+  expect(said).toContain(
+    "The axle goes 4.9 mm towards the bar's end at the frame with 50 mm of lift (a bar of 885 mm would keep it)",
+  );
+});
+
+it('a line: what it bridges, and what it has to spare', async () => {
+  const said = await hover('g.install.yaml', 'track-bar, hose', 13);
+  expect(said).toContain(
+    'Its ends are 172 mm apart as the vehicle stands, 236 mm with front-axle at full droop, 141 mm at the bump stop: 54 mm to spare.',
   );
 });
 

@@ -9,6 +9,7 @@ import type { RawFinding, Simulation } from '../simulate/simulation';
 import { stepCoverage, UNCHECKED, type UncheckedStep } from './coverage';
 import { draftFindings } from './drafts';
 import { wordFindings } from './sentences';
+import { travelFindings } from './travel';
 import { applyWaivers, type WaivedFinding } from './waivers';
 
 export interface Coverage {
@@ -50,7 +51,11 @@ export function* checkGuide(
   const worded = wordFindings(simulation, raw, rulebook.rules);
   const { steps, checkedSteps, unchecked, findings: ofCoverage } = stepCoverage(model);
   const lost = [...simulation.state.lost].map((item) => tooMany(model, item));
-  const told = [...asRuled(model.findings, rulebook), ...worded, ...ofCoverage].sort(byPlace);
+  const told = [
+    ...asRuled([...model.findings, ...travelFindings(model)], rulebook),
+    ...worded,
+    ...ofCoverage,
+  ].sort(byPlace);
   const { kept, waived, findings: ofWaivers } = applyWaivers(model, told, rulebook, asOf, [UNCHECKED]);
   const findings = [...kept, ...draftFindings(model), ...lost, ...ofWaivers].sort(byPlace);
   const coverage = {

@@ -4,7 +4,7 @@ import { SAME_SIZE, type Tyre } from '../units/tyre';
 import type { Diagram } from '../variants/diagram';
 import type { World } from '../variants/world';
 import { closing, parting, swapped, tyrePlace } from './clearance-fixes';
-import { type ClearanceRow, WHEEL_WORDS } from './clearances';
+import { type ClearanceRow, isLift, WHEEL_WORDS } from './clearances';
 import type { Report } from './report';
 import type { Cursor } from './source';
 
@@ -12,9 +12,6 @@ import type { Cursor } from './source';
 const SAME_ON_ANOTHER_RIM = 0.03;
 /** Widths of one rim's tyres that differ by less are one, mm. */
 const SAME_WIDTH = 5;
-
-/** What more of lifts the body. */
-const LIFTS = /(?:^|-)(?:lift|height|raise)(?:-|$)/;
 
 /**
  * @param table where the rows stand.
@@ -83,7 +80,7 @@ class Table {
 
   falls(): void {
     for (const [index, { name, numeric }] of this.world.variables.entries()) {
-      if (numeric === undefined || !LIFTS.test(name)) continue;
+      if (numeric === undefined || !isLift(name)) continue;
       for (const higher of this.understood) {
         const lower = this.understood
           .filter((row) => row !== higher && this.isBelow(row, higher, index))

@@ -11,6 +11,9 @@ import { Cursor, itemsAt, type OpenDocument, textAt } from './source';
 /** What of a wheel may keep two rows apart. */
 export const WHEEL_WORDS = ['wheel-width', 'offset', 'backspacing'] as const;
 
+/** Whether a trait or option says by its name how much higher the body stands. */
+export const isLift = (name: string): boolean => /(?:^|-)(?:lift|height|raise)(?:-|$)/.test(name);
+
 /** A row as it is written. */
 export interface WrittenRow {
   readonly cursor: Cursor;

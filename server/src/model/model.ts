@@ -69,6 +69,12 @@ export interface Part extends ThingBase {
   /** The size of its tyre, where its file says one that can be read. */
   readonly tyre: Tyre | null;
   readonly drop: number | null;
+  /** mm from where its wheels are as the vehicle stands, down to where they hang and up to the stop. */
+  readonly droop: number | null;
+  readonly bump: number | null;
+  /** Of a track bar, mm: between its bolts, and how much higher its end at the frame is, as the vehicle stands. */
+  readonly length: number | null;
+  readonly rise: number | null;
   readonly freeAt: number | null;
   /** kPa. */
   readonly pressure: { readonly low: number; readonly high: number } | null;
@@ -164,6 +170,10 @@ export interface Line extends ThingBase {
   /** Named ends; a line without any has the one end ''. */
   readonly ends: readonly string[];
   readonly heldBy: Part | null;
+  /** mm: between its fittings, between its ends as seen from above, and how much higher the end at the body is. */
+  readonly length: number | null;
+  readonly across: number | null;
+  readonly rise: number | null;
   /** Kit parts that replace `heldBy`: the line is held while any of them is on. */
   readonly heldByNew: readonly Part[];
   /** mm. */

@@ -12,6 +12,7 @@ export const TOLD_WHILE_BINDING: readonly string[] = [
   'name-against-words',
   'one-side-alone',
   'picture-without-words',
+  'line-too-short',
   'clearance-gap',
   'clearance-overlap',
   'clearance-falls',

@@ -8,6 +8,7 @@ import type { Quantity } from '../units/quantity';
 import type { Document } from './document';
 import { baseName } from './paths';
 import { handsInWords, spannerInWords, tyreInWords, tyreReplaced } from './trade-facts';
+import { lengthInWords, trackBarInWords } from './travel-facts';
 
 /** What is known of a thing, a fact a line. */
 export function thingInWords(thing: Thing, model: Model): string[] {
@@ -46,6 +47,11 @@ function partInWords(part: Part, model: Model): string[] {
     facts.push(`Joins ${listed(part.joins.map((one) => (typeof one === 'string' ? one : one.name)))}.`);
   if (part.mass !== null) facts.push(`Mass ${part.mass} kg.`, ...handsInWords(part.mass));
   if (part.tyre !== null) facts.push(...tyreInWords(part.tyre, tyreReplaced(part)));
+  if (part.droop !== null)
+    facts.push(
+      `Goes down ${part.droop} mm from where it stands${part.bump === null ? '' : `, and up ${part.bump} mm`}.`,
+    );
+  facts.push(...trackBarInWords(part, model.world));
   if (part.drop !== null) facts.push(`Drops ${part.drop} mm with nothing limiting it.`);
   if (part.freeAt !== null) facts.push(`Free ${part.freeAt} mm below hanging.`);
   if (part.limitedBy.length > 0)
@@ -70,6 +76,7 @@ function lineInWords(line: Line, model: Model): string[] {
     facts.push(`Spans ${listed(line.spans.map((one) => (typeof one === 'string' ? one : one.name)))}.`);
   if (line.slack !== null) facts.push(`Slack ${line.slack} mm below hanging.`);
   if (line.slackFree !== null) facts.push(`${line.slackFree} mm with its bracket off.`);
+  facts.push(...lengthInWords(line));
   if (line.heldBy !== null) facts.push(`Held by ${line.heldBy.name}.`);
   for (const [path, slack] of line.paths)
     facts.push(`Path \`${path}\`${slack === null ? '' : `: ${slack} mm`}.`);
