@@ -165,3 +165,50 @@ it('what has no sides is done once, whatever sides its step is for', async () =>
   });
   expect(out).toMatch(/isolate battery: 2 min {2}a\.times\.yaml/);
 });
+
+describe('what labour cannot count is told', () => {
+  const text = guide(['One']);
+  const run = (words: readonly string[], more: Readonly<Record<string, string>>) =>
+    kitproof(['labour', 'g.install.yaml', ...words], {
+      files: {
+        'g.install.yaml': text,
+        'kitproof.yaml': 'kitproof: config/1\ntimes: [shop.times.yaml]\n',
+        ...more,
+      },
+    });
+
+  it('a file of times that is not there', async () => {
+    const { err, status } = await run([], {});
+    expect(err).toContain(
+      'kitproof: in kitproof.yaml: shop.times.yaml is not there, or does not begin with "kitproof: times/1". No time of it counts.',
+    );
+    expect(status).toBe(0);
+  });
+
+  it('a file of times that is something else', async () => {
+    const { err } = await run([], { 'shop.times.yaml': 'kitproof: vehicle/1\nname: Moorhen\n' });
+    expect(err).toContain(
+      'kitproof: in kitproof.yaml: shop.times.yaml is no file of standard times. No time of it counts.',
+    );
+  });
+
+  it('a file of times with errors in it', async () => {
+    const { err } = await run([], {
+      'shop.times.yaml':
+        'kitproof: times/1\ntimes:\n  - { verb: check, time: 5 }\n  - { verb: torque, time: 1 min }\n',
+    });
+    expect(err).toContain(
+      'kitproof: 1 error in reading shop.times.yaml; kitproof check tells. What could be read counts.',
+    );
+  });
+
+  it('nothing is told of one that is in order', async () => {
+    expect((await run([], { 'shop.times.yaml': 'kitproof: times/1\ntimes: []\n' })).err).toBe('');
+  });
+
+  it('one trait that is given two values', async () => {
+    const { err, status } = await run(['--variant', 'lift=40 mm', '--variant', 'lift=50 mm'], {});
+    expect(err).toContain('--variant says two things of "lift"; a vehicle is one of them, so give it once.');
+    expect(status).toBe(2);
+  });
+});

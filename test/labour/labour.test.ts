@@ -84,6 +84,16 @@ describe('the time a step says', () => {
     expect(labour.total.atHighest.deviation).toBeCloseTo(3, 9);
   });
 
+  it('has waiting within it where it is as long', async () => {
+    const elapsed = async (step: string) => (await labourOf(step)).elapsed;
+    expect(await elapsed(`{ do: [{ loosen: guard.bolt }, { wait: 20 min }], time: 30 min }`)).toBe(30);
+    expect(await elapsed(`{ do: [{ wait: 20 min }, { wait: 10 min }], time: 30 min }`)).toBe(30);
+    expect(await elapsed(`{ do: [{ wait: 20 min }, { wait: 20 min }], time: 30 min }`)).toBe(50);
+    const some = `{ do: [{ loosen: guard.bolt }, { wait: 20 min, when: { lockers: none } }, { wait: 25 min, when: { lockers: fitted } }], time: 30 min }`;
+    expect(await elapsed(some)).toBe(30);
+    expect((await labourOf(`{ do: [{ wait: 20 min }], time: 30 min, people: 2 }`)).highest).toBe(60);
+  });
+
   it('has waiting beside it, which is on the clock and no labour', async () => {
     expect(
       await labourOf(`{ do: [{ loosen: guard.bolt }, { wait: 30 min, for: glue }], time: 4 min, people: 2 }`),
@@ -165,7 +175,32 @@ describe('standard times', () => {
         - { verb: check, kind: [wheel, shok], time: 1 min }
         #                              ^^^^ warning[unknown-part-kind]: did you mean "shock"?
         - { verb: check, kind: our-own-thing, time: 1 min }
+        #                      ^^^^^^^^^^^^^ info[unknown-part-kind]: No pack has a kind "our-own-thing", so this counts only where a vehicle or kit file has it under kinds
+        - { verb: torque, thread: M12x1.75, time: 1 min }
+        - { verb: torque, thread: M12x9, time: 1 min }
+        #                         ^^^^^ warning[unknown-thread]: A pitch of 9 mm does not fit on a diameter of 12 mm
+        - { verb: bleed, time: 1000000000 min }
+        #                      ^^^^^^^^^^^^^^ error[bad-quantity]: is no time that a job takes; write 1000 h at most.
     `);
+  });
+
+  it('know a thread by its coarse pitch and without it', async () => {
+    const torque = async (thread: string) =>
+      (
+        await labourOf(
+          '{ do: [{ torque: front-shock.bottom, side: left }] }',
+          `\n  - { verb: torque, thread: ${thread}, time: 7 min }\n  - { verb: torque, time: 1 min }`,
+        )
+      ).highest;
+    expect(await torque('M12')).toBe(7);
+    expect(await torque('"M12 × 1,75"')).toBe(7);
+    expect(await torque('M12x1.5')).toBe(1);
+  });
+
+  it('of a length that no job has do not count', async () => {
+    const times = '\n  - { verb: check, time: 1000000000 min }';
+    expect((await labourOf('{ id: s, do: [{ check: guard }] }', times)).unknown).toEqual(['s']);
+    expect((await labourOf('{ id: s, do: [{ check: guard }], time: 1000000000 min }')).unknown).toEqual(['s']);
   });
 
   it('do not hide that the time a step says cannot be read', async () => {

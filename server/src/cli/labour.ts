@@ -1,5 +1,5 @@
 import type { Place } from '../findings/finding';
-import { labourOfGuide } from '../workspace/labour';
+import { labourOfGuide, unreadTimes } from '../workspace/labour';
 import { standardPacks } from '../workspace/packs';
 import { relativePath } from '../workspace/paths';
 import { Project } from '../workspace/project';
@@ -86,6 +86,7 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
   }
   for (const { message } of closure.configuration.allowanceFindings)
     io.err(`kitproof: in the allowances of kitproof.yaml: ${message} It is not added.\n`);
+  for (const message of unreadTimes(closure)) io.err(`kitproof: ${message}\n`);
   // A step that came in by `use` is written in another guide, a standard time in its own file.
   const documents = [guide, ...closure.documents.values(), ...closure.times];
   const locate = (place: Place) => {

@@ -12,7 +12,12 @@ export function variantOf(words: readonly string[]): Map<string, string> {
     if (equals < 1 || equals === word.length - 1) {
       throw new UsageError(`--variant takes NAME=VALUE, such as lockers=fitted; "${word}" is none.`);
     }
-    variant.set(word.slice(0, equals).trim(), word.slice(equals + 1).trim());
+    const name = word.slice(0, equals).trim();
+    if (variant.has(name))
+      throw new UsageError(
+        `--variant says two things of "${name}"; a vehicle is one of them, so give it once.`,
+      );
+    variant.set(name, word.slice(equals + 1).trim());
   }
   return variant;
 }

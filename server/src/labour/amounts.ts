@@ -74,12 +74,14 @@ export interface StepRun {
   readonly uses: boolean;
   /** It is taken in by a step that says its own time, which is for all of it. */
   readonly timedOutside: boolean;
+  /** The stretches of the steps that it takes in, and of those that they do. */
+  readonly inner: readonly BoundStep[];
 }
 
 /**
  * What a step takes, by variant: its own time where it says one, else its operations by standard times, with what it
- * takes to get there. Waiting counts beside either: elapsed, nobody's labour. The time that a step says itself has its
- * access in it.
+ * takes to get there. Waiting is elapsed time, nobody's labour. The time that a step says itself has its access in it, and
+ * its waiting where it is as long as that.
  *
  * @param accesses what the steps before have got to; it goes on with this step.
  */
@@ -102,9 +104,7 @@ export function amountsOf(
       const use = usesOf(model, step, operation);
       done.push(use.set);
       if (operation.verb === 'wait') {
-        const elapsed = (waitOf(operation) ?? 0) * passesOf(step, operation);
-        const origin: Origin = { type: 'wait', operation };
-        amounts.push({ set: operation.guard, elapsed, labour: NO_TIME, skill: null, origin });
+        if (summed) amounts.push(waiting(step, operation));
         continue;
       }
       for (const item of use.items) {
@@ -148,12 +148,45 @@ export function amountsOf(
     const set = bare || run.uses ? guard : diagrams.and(guard, union(model, done));
     const sides = time.eachSide ? sidesWorkedOn(run.stretches) : null;
     const origin: Origin = { type: 'own', time, sides, people };
-    amounts.push({ ...amount(set, time, sides ?? 1, people, origin), skill: skill ?? skillAround });
+    const own = amount(set, time, sides ?? 1, people, origin);
+    const waits = [...run.stretches, ...run.inner].flatMap((step) =>
+      step.operations.filter(({ verb }) => verb === 'wait').map((operation) => waiting(step, operation)),
+    );
+    amounts.push(...beside(model, own, waits), { ...own, skill: skill ?? skillAround });
   } else if (summed && (bare || run.stretches.some((step) => step.lost || step.timeLost))) {
     // Nothing to add up, or something of it could not be read.
     unknown = guard;
   }
   return { amounts, unknown: diagrams.and(unknown, model.universe), missing };
+}
+
+function waiting(step: BoundStep, operation: BoundOperation): Amount {
+  const elapsed = (waitOf(operation) ?? 0) * passesOf(step, operation);
+  return { set: operation.guard, elapsed, labour: NO_TIME, skill: null, origin: { type: 'wait', operation } };
+}
+
+/** What is waited in a step beside the time that it says for all of it. A time that is as long as a wait has it within; a shorter one cannot have. */
+function beside(
+  { world: { diagrams } }: Model,
+  own: Omit<Amount, 'skill'>,
+  waits: readonly Amount[],
+): Amount[] {
+  let within = [{ set: own.set, left: own.elapsed }];
+  return waits.flatMap((wait) => {
+    const told: Amount[] = [];
+    const outside = diagrams.minus(wait.set, own.set);
+    if (outside !== 0) told.push({ ...wait, set: outside });
+    within = within.flatMap(({ set, left }) => {
+      const both = diagrams.and(set, wait.set);
+      if (both === 0) return [{ set, left }];
+      const holds = left >= wait.elapsed;
+      told.push({ ...wait, set: both, elapsed: holds ? 0 : wait.elapsed });
+      const rest = diagrams.minus(set, both);
+      const after = { set: both, left: holds ? left - wait.elapsed : left };
+      return rest === 0 ? [after] : [after, { set: rest, left }];
+    });
+    return told;
+  });
 }
 
 /** One item that an operation acts on, in the variants of `set`, `instances` times with `bolts` each. */

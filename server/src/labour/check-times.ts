@@ -1,3 +1,4 @@
+import { parseThread } from '../calc/threads';
 import type { Finding } from '../findings/finding';
 import { KindTable } from '../model/kinds';
 import { nearestName } from '../model/nearest';
@@ -5,24 +6,45 @@ import { Report, shown, suggestion } from '../model/report';
 import { Cursor, entriesAt, itemsAt, type Library, type OpenDocument } from '../model/source';
 
 /**
- * What is wrong in a file of standard times itself: a time that names an access which the file does not have, or what looks
- * like a slip of a kind's name. Other kinds may be a vehicle's own.
+ * What is wrong in a file of standard times itself: a time that names an access which the file does not have, a kind that neither a
+ * pack nor a vehicle here has, or a thread that cannot be read. Such a kind may be a kit's own, so that what looks like no slip is
+ * only asked about.
  */
 export function checkTimes(document: OpenDocument, library: Library): Finding[] {
   if (document.kind !== 'times') return [];
   const report = new Report();
   const root = Cursor.of(document);
   const kinds = library.known?.kinds ?? new KindTable(library.packs);
+  const own = new Set(
+    (library.vehicles ?? []).flatMap((one) => entriesAt(Cursor.of(one), 'kinds').map(([name]) => name)),
+  );
   const names = new Set(entriesAt(root, 'access').map(([name]) => name));
   for (const entry of itemsAt(root, 'times')) {
     for (const kind of itemsAt(entry, 'kind')) {
       const written = kind.text;
-      const near = written === null || kinds.has(written) ? null : nearestName(written, kinds.written);
-      if (written === null || near === null) continue;
+      if (written === null || kinds.has(written) || own.has(written)) continue;
+      const near = nearestName(written, kinds.written);
       const { hint, fixes } = suggestion(kind.place, near);
-      const message = `No pack has a kind "${shown(written)}"${hint}`;
-      report.add('unknown-part-kind', kind.place, message, { severity: 'warning', fixes });
+      const message =
+        near === null
+          ? `No pack has a kind "${shown(written)}", so this counts only where a vehicle or kit file has it under kinds.`
+          : `No pack has a kind "${shown(written)}"${hint}`;
+      report.add('unknown-part-kind', kind.place, message, {
+        severity: near === null ? 'info' : 'warning',
+        fixes,
+      });
     }
+    const thread = entry.get('thread');
+    const read = thread?.text == null ? null : parseThread(thread.text);
+    if (thread !== null && read?.ok === false)
+      report.add(
+        'unknown-thread',
+        thread.place,
+        `${read.message} As it stands this counts only for joints that say the same.`,
+        {
+          severity: 'warning',
+        },
+      );
     const access = entry.get('access');
     if (access?.text == null || names.has(access.text)) continue;
     const near = nearestName(access.text, names);

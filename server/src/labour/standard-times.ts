@@ -1,8 +1,10 @@
+import { parseThread } from '../calc/threads';
 import type { Place } from '../findings/finding';
 import type { Joint } from '../model/model';
 import { entries, find, items, keyName } from '../text/access';
 import type { Node, Reading } from '../text/tree';
 import { parseQuantity } from '../units/quantity';
+import { MOST_MINUTES } from '../units/table';
 import type { ThreePoint } from './three-point';
 
 /** One entry of a `*.times.yaml`: what an operation takes where the entry matches it. Minutes. */
@@ -108,7 +110,7 @@ export function minutesOf(
 ): { readonly low: number; readonly nominal: number; readonly high: number } | null {
   if (typeof written !== 'string') return null;
   const parsed = parseQuantity(written, 'time');
-  return parsed.ok ? parsed.quantity : null;
+  return parsed.ok && parsed.quantity.high <= MOST_MINUTES ? parsed.quantity : null;
 }
 
 /**
@@ -139,13 +141,17 @@ export function matchTime(
   return best;
 }
 
-/** `M8x1.25` and `M8 × 1,25` are one thread. */
+/** `M8`, `M8x1.25` and `M8 × 1,25` are one thread: without a pitch the coarse one is meant. */
 function sameThread(a: string | null, b: string | null): boolean {
   return a !== null && b !== null && plainThread(a) === plainThread(b);
 }
 
-const plainThread = (thread: string): string =>
-  thread.toLowerCase().replaceAll(' ', '').replaceAll('×', 'x').replaceAll(',', '.');
+function plainThread(thread: string): string {
+  const read = parseThread(thread);
+  return read.ok
+    ? read.thread.name
+    : thread.toLowerCase().replaceAll(' ', '').replaceAll('×', 'x').replaceAll(',', '.');
+}
 
 /** `19 mm` and `19mm` are one width; `3/4 in` is none of millimetres. */
 function sameHex(a: string | null, b: string | null): boolean {

@@ -38,6 +38,7 @@ function runsOf(model: Model): StepRun[] {
   return [...stretches].map(([path, own]) => ({
     stretches: own,
     uses: using.has(path),
+    inner: using.has(path) ? model.steps.filter((step) => outerSteps(step.path).includes(path)) : [],
     timedOutside: outerSteps(path).some((outer) => (stretches.get(outer)?.[0]?.time ?? null) !== null),
   }));
 }

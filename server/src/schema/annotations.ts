@@ -1,6 +1,6 @@
 import type { Fix } from '../findings/finding';
 import { type Dimension, parseQuantity } from '../units/quantity';
-import { DIMENSIONS } from '../units/table';
+import { DIMENSIONS, MOST_MINUTES } from '../units/table';
 import { parseTyre } from '../units/tyre';
 import { type Checking, type Holder, type Key, replacing } from './checking';
 import { exactPlace, reportMissing, reportUnknownValue } from './reports';
@@ -82,7 +82,7 @@ function oneAfterAnother(spot: Spot): string {
   return `${keys.slice(0, -1).join(', ')} and ${keys.at(-1)}`;
 }
 
-/** Checks that a text is a quantity of the dimension wanted; `x-words` may stand instead. */
+/** Checks that a text is a quantity of the dimension wanted; `x-words` may stand instead. A time is one of work, or of waiting. */
 export function checkQuantity(checking: Checking, holder: Holder, key: Key, spot: Spot): boolean {
   const text = valueAt(holder, key) as string;
   const { schema } = spot;
@@ -91,6 +91,15 @@ export function checkQuantity(checking: Checking, holder: Holder, key: Key, spot
   const identity = `${dimension} ${text}`;
   if (checking.soundQuantities.has(identity)) return true;
   const result = parseQuantity(text, dimension === 'any' ? DIMENSIONS : (dimension as Dimension));
+  if (result.ok && dimension === 'time' && result.quantity.high > MOST_MINUTES) {
+    const place = exactPlace(checking, holder, key);
+    checking.report(
+      'bad-quantity',
+      place,
+      `${quoted(text)} is no time that a job takes; write 1000 h at most.`,
+    );
+    return false;
+  }
   if (result.ok) {
     checking.soundQuantities.add(identity);
     return true;

@@ -15,6 +15,9 @@ export type Dimension =
   | 'resistance'
   | 'power';
 
+/** No job takes longer, in minutes: a time beyond it is a slip. */
+export const MOST_MINUTES = 60_000;
+
 /** The unit in which figures of a dimension are held. */
 export const baseSymbols: Readonly<Record<Dimension, string>> = {
   torque: 'N·m',

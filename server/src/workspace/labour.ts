@@ -1,11 +1,15 @@
+import { counted } from '../findings/words';
 import { type Labour, labourOf } from '../labour/labour';
 import { readStandardTimes, type StandardTime } from '../labour/standard-times';
 import { KindTable } from '../model/kinds';
 import type { Model } from '../model/model';
 import { find, items } from '../text/access';
+import { configurationFindings } from './configuration-findings';
 import type { Document } from './document';
 import { bindGuideOf } from './engine';
+import { relativePath } from './paths';
 import type { Closure, Project } from './project';
+import { referencesOf } from './references';
 import { ofVariants, variantsWith } from './variant';
 
 export interface GuideLabour {
@@ -42,6 +46,31 @@ export async function labourOfGuide(
     problems: findings.filter((finding) => finding.severity === 'error').length,
   };
 }
+
+/** What of the files of standard times that `kitproof.yaml` lists cannot be counted, a sentence each. */
+export function unreadTimes(closure: Closure): string[] {
+  const { configuration, configured } = closure;
+  const missing = configurationFindings(configuration, configured, closure.rulebook.rules.keys()).flatMap(
+    ({ rule, message, place }) => {
+      const role = referenceAt(configuration.document, place.span.start);
+      return role === 'times' && (rule === 'missing-file' || rule === 'wrong-document')
+        ? [`in kitproof.yaml: ${message} No time of it counts.`]
+        : [];
+    },
+  );
+  const broken = closure.times.flatMap((document) => {
+    const errors = closure.opened(document).findings.filter(({ severity }) => severity === 'error').length;
+    return errors === 0
+      ? []
+      : [
+          `${counted(errors, 'error')} in reading ${relativePath(configuration.folder ?? '', document.uri)}; kitproof check tells. What could be read counts.`,
+        ];
+  });
+  return [...missing, ...broken];
+}
+
+const referenceAt = (settings: Document | null, start: number) =>
+  settings === null ? undefined : referencesOf(settings).find(({ node }) => node.start === start)?.role;
 
 /** The standard times that count for a guide, of the file that is listed first before those of the next. */
 export function standardTimesOf(closure: Closure): StandardTime[] {

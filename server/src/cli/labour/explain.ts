@@ -125,7 +125,7 @@ function explained({ elapsed, labour, skill, origin }: Amount, locate: Locate): 
         ]),
       };
     case 'wait':
-      return { ...spent, from: 'waiting', what: waitInWords(origin.operation) };
+      return { ...spent, from: 'waiting', what: waitInWords(origin.operation, elapsed) };
     case 'access': {
       const { access, side, sharedWith, byGuide } = origin;
       const place = side === '' ? access.name : `${access.name} (${side})`;
@@ -196,7 +196,8 @@ function wordsOf(operation: BoundOperation, written: string): string {
   return `${operation.verb} ${written}${only}`;
 }
 
-function waitInWords(operation: BoundOperation): string {
+function waitInWords(operation: BoundOperation, elapsed: number): string {
+  if (elapsed === 0) return 'waiting, within its own time';
   const why = operation.words.get('for') ?? operation.qualifiers.get('for');
   return typeof why === 'string' ? `waiting for ${why}, nobody's labour` : "waiting, nobody's labour";
 }

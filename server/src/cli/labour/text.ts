@@ -119,7 +119,8 @@ function stepBlock(step: ExplainedStep, guide: string, colours: Colours, columns
 /** The minutes, what they are for, how they were counted; where they are written stands on the line if it has room. */
 function minutesLines(one: ExplainedMinutes, colours: Colours, columns: number): string[] {
   const unknown = one.from === 'unknown';
-  const quiet = one.sharedWith !== null || one.from === 'use';
+  const quiet =
+    one.sharedWith !== null || one.from === 'use' || (one.from === 'waiting' && one.elapsed === 0);
   const figure = unknown
     ? '?'
     : quiet
