@@ -66,6 +66,7 @@ const SAID_OF_KINDS = [
   ['axle', 'an axle: carries two wheels'],
   ['arm', 'carries one wheel and moves with it'],
   ['hub', 'carries a wheel on a bearing'],
+  ['structural', 'its joints carry the structure'],
   ['limits-drop', 'limits how far the axle or arm drops'],
   ['stores-energy', 'loaded while it is fitted'],
   ['adjusted', 'loaded and unloaded by an adjuster'],

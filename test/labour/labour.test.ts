@@ -200,7 +200,9 @@ describe('standard times', () => {
   it('of a length that no job has do not count', async () => {
     const times = '\n  - { verb: check, time: 1000000000 min }';
     expect((await labourOf('{ id: s, do: [{ check: guard }] }', times)).unknown).toEqual(['s']);
-    expect((await labourOf('{ id: s, do: [{ check: guard }], time: 1000000000 min }')).unknown).toEqual(['s']);
+    expect((await labourOf('{ id: s, do: [{ check: guard }], time: 1000000000 min }')).unknown).toEqual([
+      's',
+    ]);
   });
 
   it('do not hide that the time a step says cannot be read', async () => {

@@ -44,6 +44,8 @@ describe('figures in the words of a step', () => {
     ['in another unit, rounded', 'Set both to 36 psi.', 'inflate: rear-bellows, to: 2.5 bar'],
     ['none', 'Fill both.', 'inflate: rear-bellows, to: 2.5 bar'],
     ['the figure of the data', 'Tighten to 60 N·m.', 'torque: cross-bar.bolt'],
+    ['foot-pounds, as the trade writes them', 'Tighten to 44 ft-lbs.', 'torque: cross-bar.bolt'],
+    ['foot-pounds with a stop', 'Tighten to 44 ft. lbs, evenly.', 'torque: cross-bar.bolt'],
     ['one end of a range', 'Fill to 1 bar at least.', 'inflate: rear-bellows, to: 1-2 bar'],
     ['a distance to keep beside it', 'Let it down, 100 mm from the floor.', 'lower: rear-axle, by: 80 mm'],
     ['the size of a tool', 'Open the hole with a 10 mm key.', 'drill: cross-bar.bolt-hole, to: 13 mm'],
@@ -89,6 +91,14 @@ describe('figures in the words of a step', () => {
     ['a thread', 'Take the M10x1.5 bolt.', 'torque: cross-bar.bolt, to: 60 N·m'],
   ])('silent: %s', async (_, text, operation) => {
     await expectWords(`      - { text: "${text}", do: [{ ${operation} }] }\n`);
+  });
+
+  it('foot-pounds that are not those of the data', async () => {
+    await expectWords(`
+      - text: Tighten to 54 ft-lbs.
+      #                  ^^^^^^^^^ info[words-against-data]: The words say 54 ft-lbs, and the data 60 N·m.
+        do: [{ torque: cross-bar.bolt }]
+`);
   });
 
   it('two operations, each with its own', async () => {

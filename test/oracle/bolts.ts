@@ -98,7 +98,8 @@ export function judgeBolt(run: Run, joint: Joint, written: unknown, data: unknow
       !text(said)!.includes('(') && (past || under) ? otherUnit(bolt, text(said)!, torque) : false;
     if (sense) found(run, 'torque-unit-meant', here);
     else if (past) found(run, 'bolt-past-proof', here);
-    else if (under && joint.body.structural === true) found(run, 'torque-far-under', here);
+    else if (under && (joint.body.structural ?? joint.part.body.structural) === true)
+      found(run, 'torque-far-under', here);
   }
   const nut = text(hardwareFor(run, `${joint.item}.nut`)?.class ?? joint.body['nut-class']);
   const thin = nut?.startsWith('0') === true && torque?.dimension === 'torque' && torque.low >= bolt.low;

@@ -110,3 +110,36 @@ describe('what nothing is asked of', () => {
     expect((await found([{ name: 'a', joint, to: '90 N·m' }])).get('a')).toEqual(['torque-differs']);
   });
 });
+
+describe('a joint that carries the structure', () => {
+  const told = async (part: string, to: string) => {
+    const { findings, coverage } = await checkFiles({
+      'v.vehicle.yaml': `kitproof: vehicle/1\nname: Wren\nparts:\n  thing: { mass: 2 kg, joins: [frame], ${part} }\n`,
+      'g.install.yaml': `kitproof: install/1\ntitle: G\nvehicle: v.vehicle.yaml\nsections:\n  - title: S\n    steps: [{ do: [{ loosen: thing.bolt }, { torque: thing.bolt, to: ${to} }] }]\n`,
+    });
+    const undecided = coverage.undecided.map(({ rule, property }) => `${rule} for want of ${property}`);
+    return [...findings.map(({ rule }) => rule), ...undecided];
+  };
+  const bolt = (more: string) => `joints: { bolt: { thread: M12x1.75${more} } }`;
+
+  it('does so by the kind of its part, where it says nothing else', async () => {
+    const far = '30 N·m';
+    expect(await told(`kind: tow-bar, ${bolt(', class: "10.9"')}`, far)).toEqual(['torque-far-under']);
+    expect(await told(`kind: tow-bar, ${bolt(', class: "10.9", structural: false')}`, far)).toEqual([]);
+    expect(await told(`kind: bracket, ${bolt(', class: "10.9"')}`, far)).toEqual([]);
+    expect(await told(`kind: bracket, structural: true, ${bolt(', class: "10.9"')}`, far)).toEqual([
+      'torque-far-under',
+    ]);
+    expect(await told(`kind: subframe, ${bolt(', class: "10.9"')}`, '95 N·m')).toEqual([]);
+  });
+
+  it('leaves open what its data do not tell: the class of its bolt, that of its nut', async () => {
+    const wanting = ['torque-far-under for want of class'];
+    expect(await told(`kind: bracket, ${bolt(', structural: true')}`, '95 N·m')).toEqual(wanting);
+    const nut = bolt(', structural: true, class: "10.9", nut: plain');
+    expect(await told(`kind: bracket, ${nut}`, '95 N·m')).toEqual(['nut-weaker for want of nut-class']);
+    expect(await told(`kind: bracket, ${bolt('')}`, '95 N·m')).toEqual([]);
+    expect(await told(`kind: tow-bar, ${bolt('')}`, '95 N·m')).toEqual([]);
+    expect(await told(`kind: bracket, joints: { bolt: { structural: true } }`, '95 N·m')).toEqual([]);
+  });
+});

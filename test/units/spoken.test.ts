@@ -27,6 +27,24 @@ describe('figures in running words', () => {
       ],
     ],
     ['The long wheelbase takes 145 Nm', [['145 Nm', 'torque', 145, 145]]],
+    ...[
+      'ft-lb',
+      'ft-lbs',
+      'ft/lb',
+      'ft. lbs',
+      'ft lb',
+      'lb-ft',
+      'ft.-lbs',
+      'foot-pounds',
+      'lbs/ft',
+      'lbf·ft',
+    ].map((unit): [string, unknown[]] => [
+      `Tighten to 10 ${unit}. Turn the 2 in by hand.`,
+      [[`10 ${unit}`, 'torque', 13.558179483314003, 13.558179483314003]],
+    ]),
+    ['Tighten to 10-12 in-lbs, evenly', [['10-12 in-lbs', 'torque', 1.1298482902761668, 1.3558179483314001]]],
+    ['Tighten to 9 N m', [['9 N m', 'torque', 9, 9]]],
+    ['Raise it 4 ft-high', [['4 ft', 'length', 1219.1999999999998, 1219.1999999999998]]],
     ['Raise it 4 inches', [['4 inches', 'length', 101.6, 101.6]]],
   ])('%s', (text, figures) => {
     expect(said(text)).toEqual(figures);

@@ -21,6 +21,8 @@ const SAID: { readonly [property: string]: ((item: string) => string) | undefine
     with: (item) => `say what carries the vehicle while ${item} is worked on (with: two-post-lift)`,
     'limited-by': (item) =>
       `say of the axle or arm that ${item} limits how far it drops (limited-by: [${item}])`,
+    class: (item) => `say the class of the bolt of ${item} (class: "10.9")`,
+    'nut-class': (item) => `say the class of the nut of ${item} (nut-class: "10")`,
     slack: (item) => `say the slack of ${item} (slack: 60 mm)`,
     'slack-free': (item) => `say the slack of ${item} once its bracket is off (slack-free: 220 mm)`,
   } satisfies Record<string, (item: string) => string>,

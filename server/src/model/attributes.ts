@@ -11,6 +11,7 @@ export function attributesOf(body: Body, line: readonly string[]): Attributes {
     arm: flagOf(body, 'arm'),
     wheel: line.includes('wheel'),
     bushed: flagOf(body, 'bushed'),
+    structural: flagOf(body, 'structural'),
     limitsDrop: flagOf(body, 'limits-drop'),
     storesEnergy: flagOf(body, 'stores-energy'),
     inflates: flagOf(body, 'inflates'),

@@ -34,6 +34,7 @@ export function makeJoint(
   const stretch = flagOf(body, 'stretch');
   const said = cursorOf(body, 'bushed')?.value;
   const lubricated = cursorOf(body, 'lubricated')?.value;
+  const carries = cursorOf(body, 'structural')?.value;
   const bolts = Number(textOf(body, 'bolts') ?? 1);
   return {
     type: 'joint',
@@ -56,7 +57,8 @@ export function makeJoint(
     stretch,
     bushed: typeof said === 'boolean' ? said : stack.length === 0 && part.attributes.bushed,
     lubricated: typeof lubricated === 'boolean' ? lubricated : null,
-    structural: flagOf(body, 'structural'),
+    structural: carries === true,
+    carries: typeof carries === 'boolean' ? carries : part.attributes.structural,
     loosenFirst: textOf(body, 'loosen-first') === 'on-ground' ? 'on-ground' : null,
     holdsSpring: flagOf(body, 'holds-spring'),
     handTight: flagOf(body, 'hand-tight'),

@@ -21,6 +21,8 @@ export interface Attributes {
   readonly arm: boolean;
   readonly wheel: boolean;
   readonly bushed: boolean;
+  /** Its joints carry the structure, where they do not say otherwise. */
+  readonly structural: boolean;
   readonly limitsDrop: boolean;
   readonly storesEnergy: boolean;
   readonly inflates: boolean;
@@ -116,6 +118,8 @@ export interface Joint {
   readonly bushed: boolean;
   readonly lubricated: boolean | null;
   readonly structural: boolean;
+  /** It says so, or its part is of such a kind. */
+  readonly carries: boolean;
   readonly loosenFirst: 'on-ground' | null;
   readonly holdsSpring: boolean;
   /** A clip, a wing nut, a quarter turn: no tool and no torque, snug is as far as it goes. */

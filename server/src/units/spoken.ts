@@ -2,7 +2,7 @@
 
 import { isDash, isDigit, readNumber, skipBlanks } from './number';
 import { parseQuantity, type Quantity } from './quantity';
-import { DIMENSIONS, unitsSpelled } from './table';
+import { DIMENSIONS, isSeparator, unitsSpelled } from './table';
 
 export interface SpokenFigure {
   readonly quantity: Quantity;
@@ -57,7 +57,7 @@ function figureAt(text: string, start: number): SpokenFigure | null {
     if (second === null) return null;
     at = skipBlanks(text, second);
   }
-  const end = endOfUnit(text, at);
+  const end = endOfProduct(text, at, endOfUnit(text, at));
   const unit = text.slice(at, end);
   if (unit === '' || WORDS.has(unit) || unitsSpelled(unit).length === 0) return null;
   const result = parseQuantity(text.slice(start, end), DIMENSIONS);
@@ -79,6 +79,16 @@ function endOfUnit(text: string, from: number): number {
     return unitsSpelled(text.slice(from, end)).length > 0 ? end : at;
   }
   return at;
+}
+
+/** A unit may be two words, with a hyphen, a blank or a full stop between them: `ft-lb`, `ft. lbs`, `N m`. */
+function endOfProduct(text: string, from: number, first: number): number {
+  let at = first;
+  while (at < first + 2 && isSeparator(text[at] ?? '')) at++;
+  const end = endOfUnit(text, at);
+  if (at === first || end === at) return first;
+  const torque = unitsSpelled(text.slice(from, end)).some(({ dimension }) => dimension === 'torque');
+  return torque ? end : first;
 }
 
 const isLetter = (char: string): boolean => char.toLowerCase() !== char.toUpperCase();

@@ -70,6 +70,10 @@ function products(left: readonly string[], right: readonly string[]): string[] {
   return left.flatMap((a) => right.flatMap((b) => [`${a}·${b}`, `${a}${b}`, `${b}·${a}`, `${b}${a}`]));
 }
 
+/** A stroke where a product is meant, as the trade often writes it: `ft/lb`, `lbs/ft`. */
+const strokes = (lengths: readonly string[]): string[] =>
+  lengths.flatMap((a) => ['lb', 'lbs', 'lbf'].flatMap((b) => [`${a}/${b}`, `${b}/${a}`]));
+
 type Row = readonly [symbol: string, dimension: Dimension, factor: number, spellings: readonly string[]];
 
 // Spellings are in lower case, with every separator written as "·"; the symbol itself always counts.
@@ -79,8 +83,8 @@ const rows: readonly Row[] = [
   ['daN·m', 'torque', 10, ['danm']],
   ['cN·m', 'torque', 0.01, ['cnm']],
   ['kgf·m', 'torque', KILOGRAM_FORCE_N, ['kgfm', 'kg·m', 'kgm', 'kp·m', 'kpm', 'm·kgf', 'm·kg']],
-  ['lbf·ft', 'torque', POUND_FOOT_NM, products(poundForce, foot)],
-  ['lbf·in', 'torque', POUND_INCH_NM, products(poundForce, inch)],
+  ['lbf·ft', 'torque', POUND_FOOT_NM, [...products(poundForce, foot), ...strokes(['ft', 'foot'])]],
+  ['lbf·in', 'torque', POUND_INCH_NM, [...products(poundForce, inch), ...strokes(['in', 'inch'])]],
   ['mm', 'length', 1, ['millimetre', 'millimetres', 'millimeter', 'millimeters']],
   ['cm', 'length', 10, ['centimetre', 'centimetres', 'centimeter', 'centimeters']],
   ['m', 'length', 1000, ['metre', 'metres', 'meter', 'meters']],

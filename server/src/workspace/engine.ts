@@ -1,4 +1,5 @@
 import { asRuled } from '../check/check';
+import { checkFasteners } from '../check/fasteners';
 import type { Finding } from '../findings/finding';
 import { checkTimes } from '../labour/check-times';
 import { bindGuide } from '../model/bind';
@@ -15,6 +16,7 @@ import type { Closure } from './project';
 export function judge(document: OpenDocument, library: Library, rulebook: Rulebook): Finding[] {
   return [
     ...asRuled(checkDeclarations(document, library), rulebook),
+    ...checkFasteners(document),
     ...checkPack(document, library),
     ...checkTimes(document, library),
   ];

@@ -1,6 +1,7 @@
 import type { KnownJoint } from '../../calc/joint';
 import type { Joint, Model } from '../../model/model';
 import type { Event } from '../../simulate/event';
+import type { Simulation } from '../../simulate/simulation';
 import type { Branch } from '../../simulate/state';
 import { ask, flag } from '../../simulate/watcher';
 import { printQuantity } from '../../units/format';
@@ -52,6 +53,7 @@ function boltFigure(
         verbs: ['torque'],
         before(sim, branch, event) {
           const found = judged(joints, sim.model, branch, event);
+          if (found === null && name === FAR_UNDER) leaveUnknown(joints, sim, event);
           if (found === null || !asks(found)) return undefined;
           ask(sim, branch, event, name);
           const facts = tells(found);
@@ -94,9 +96,19 @@ export const boltPastProof = boltFigure(
     meant === null && known.judge(figure.low, figure.high).pastProof === 'surely' ? {} : null,
 );
 
+const FAR_UNDER = 'torque-far-under';
+
+/** A structural joint of a known thread whose class nobody says: whether its torque is enough stays open. */
+function leaveUnknown(joints: KnownJoints, sim: Simulation, { subject, operation, within }: Event): void {
+  if (subject.type !== 'joint' || within !== null || turnsOn(operation, subject.joint)) return;
+  const { joint } = subject;
+  if (!joint.structural || joint.thread === null || joint.class !== null) return;
+  if (joints.of(sim.model, joint) === null) sim.leaveUndecided(FAR_UNDER, joint.full, 'class');
+}
+
 /** A joint that carries the structure and gets far less than its bolt is used at. */
 export const torqueFarUnder = boltFigure(
-  'torque-far-under',
-  ({ joint }) => joint.structural,
+  FAR_UNDER,
+  ({ joint }) => joint.carries,
   ({ known, figure, meant }) => (meant === null && known.judge(figure.low, figure.high).farUnder ? {} : null),
 );

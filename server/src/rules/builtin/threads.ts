@@ -16,7 +16,13 @@ export const nutWeaker: Builtin = {
         if (subject.type !== 'joint' || event.within !== null) return undefined;
         const { joint } = subject;
         const fastened = joints.of(sim.model, joint);
-        if (fastened === null || fastened.nutClass === null) return undefined;
+        if (fastened === null) return undefined;
+        if (fastened.nutClass === null) {
+          // Of what carries the structure nobody knows then whether its nut does.
+          if (joint.structural && joint.nut !== null)
+            sim.leaveUndecided('nut-weaker', joint.full, 'nut-class');
+          return undefined;
+        }
         ask(sim, branch, event, 'nut-weaker');
         const { known, bolt, nutClass } = fastened;
         const verdict = known.nut(nutClass);
