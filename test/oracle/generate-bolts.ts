@@ -12,7 +12,7 @@ export function addBolts(seed: number, document: Raw): void {
       joint.thread = random.one(['M6', 'M8x1.25', 'M10x1.5', 'M12x1.75', 'M12x1.25', 'M14x1.5', 'M16']);
       if (joint.class === undefined && random.chance(0.8)) joint.class = random.one(['8.8', '10.9', '12.9']);
       if (random.chance(0.3)) joint.lubricated = true;
-      if (random.chance(0.4)) joint.structural = random.chance(0.7);
+      if (random.chance(0.4)) joint.structural = seed % 4 !== 3;
       if (random.chance(0.3)) joint['nut-class'] = random.one(['8', '10', '12', '05']);
       if (random.chance(0.3)) {
         joint.into = random.one(['steel', 'cast-iron', 'aluminium']);
