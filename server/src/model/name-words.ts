@@ -1,5 +1,6 @@
 /** Names of parts and aids in the words of a step, against those of its operations. */
 
+import { jointsOfStep } from './joints-of-step';
 import type { Aid, BoundOperation, BoundStep, Target } from './model';
 import { type PlainWord, plainWords } from './plain-words';
 import type { Report } from './report';
@@ -42,13 +43,11 @@ export function checkNameWords(
   checkAids(words, said, bound, aids, report);
 }
 
-function checkParts(
-  words: Cursor,
-  said: readonly PlainWord[],
-  { operations }: BoundStep,
-  report: Report,
-): void {
+function checkParts(words: Cursor, said: readonly PlainWord[], bound: BoundStep, report: Report): void {
+  const { operations } = bound;
   const spoken = new Set(said.map(({ word }) => word));
+  // A part stands for all its joints.
+  const joints = new Set(jointsOfStep(bound).flatMap(({ joint }) => joint.full.toLowerCase().split(/[-.]/)));
   const named = operations.flatMap((operation) =>
     operation.targets.map((target) => ({ operation, target, names: namesOf(target) })),
   );
@@ -64,6 +63,7 @@ function checkParts(
     const forms = [noun.word, noun.word.replace(/s$/, ''), noun.word.replace(/es$/, '')];
     const of = named.filter(({ names }) => forms.some((form) => names.has(form)));
     if (of.length === 0 || named.some(({ names }) => pair.own.some((word) => names.has(word)))) continue;
+    if (pair.own.some((word) => joints.has(word))) continue;
     const wrong = of.find(({ names }) => pair.other.some((word) => names.has(word)));
     if (wrong === undefined || of.some((other) => !pair.other.some((word) => other.names.has(word))))
       continue;
