@@ -4,12 +4,13 @@ import type { Page, Worker } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { Hands } from './hands';
 import { lookAt } from './picture';
-import { placeOf, plain } from './sample';
+import { PICTURES, placeOf, plain } from './sample';
 import { openWorkbench, type Workbench } from './workbench';
 
 const FAULTY = 'axle-not-carried.install.yaml';
 const MISSPELT = 'unknown-name.install.yaml';
 const FILES = [
+  ...PICTURES,
   'kitproof.yaml',
   'moorhen.vehicle.yaml',
   'upland-50.install.yaml',

@@ -3,13 +3,14 @@ import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { Hands } from './hands';
 import { takePicture } from './picture';
-import { plain } from './sample';
+import { PICTURES, plain } from './sample';
 import { openWorkbench, TRUSTED, type Workbench } from './workbench';
 
 const FAULTY = 'axle-not-carried.install.yaml';
 const MISSPELT = 'unknown-name.install.yaml';
 const LONG = 'upland-50.install.yaml';
 const FILES = [
+  ...PICTURES,
   'kitproof.yaml',
   'moorhen.vehicle.yaml',
   'upland-50.install.yaml',

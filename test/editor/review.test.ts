@@ -4,12 +4,13 @@ import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { Hands } from './hands';
 import { lookAt } from './picture';
-import { plain } from './sample';
+import { PICTURES, plain } from './sample';
 import { openWorkbench, type Workbench } from './workbench';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const FAULTY = 'axle-not-carried.install.yaml';
 const FILES = [
+  ...PICTURES,
   'moorhen.vehicle.yaml',
   'upland-50.kit.yaml',
   'workshop.times.yaml',

@@ -3,6 +3,9 @@ import { join } from 'node:path';
 
 const samples = join(import.meta.dirname, '../../samples');
 
+/** The pictures that the large sample shows. */
+export const PICTURES = ['figures/front-bar-bracket.svg', 'figures/front-coil-seat.svg'];
+
 /** A sample without the marks beneath its lines, which say to the tests what should be found. */
 export function plain(name: string): string {
   const lines = readFileSync(join(samples, name), 'utf8').split('\n');

@@ -3,11 +3,18 @@ import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { Hands } from './hands';
 import { lookAt } from './picture';
-import { placeOf, plain } from './sample';
+import { PICTURES, placeOf, plain } from './sample';
 import { openWorkbench, type Workbench } from './workbench';
 
 const GUIDE = 'upland-50.install.yaml';
-const FILES = ['kitproof.yaml', 'moorhen.vehicle.yaml', GUIDE, 'upland-50.kit.yaml', 'workshop.times.yaml'];
+const FILES = [
+  'kitproof.yaml',
+  'moorhen.vehicle.yaml',
+  GUIDE,
+  'upland-50.kit.yaml',
+  'workshop.times.yaml',
+  ...PICTURES,
+];
 
 describe('a writer whose language server dies', () => {
   let workbench: Workbench;
