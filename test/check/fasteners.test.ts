@@ -22,7 +22,7 @@ it('are told where they stand, with what is known', async () => {
           #                           ^^^^^^ warning[unknown-class]: Nothing is known of bolts of class "10.8", so no torque is held against it; known are 4.6, 4.8, 5.6, 5.8, 6.8, 8.8, 9.8, 10.9, 12.9, grade 2, grade 5 and grade 8.
           stud: { thread: M10x1.5-6g, class: A2-70, nut-class: ten }
           #                                  ^^^^^ info[unknown-class]: Nothing is known of bolts of class "A2-70"
-          #                                                    ^^^ warning[unknown-class]: Nothing is known of nuts of class "ten", so none is held against its bolt; known are 5, 6, 8, 9, 10, 12, 04, 05.
+          #                                                    ^^^ info[unknown-class]: Nothing is known of nuts of class "ten", so none is held against its bolt; known are 5, 6, 8, 9, 10, 12, 04, 05.
           plug: { thread: G 1/4 }
           #               ^^^^^ info[unknown-thread]: Nothing is known of the thread "G 1/4", so no figure is held against it; known are metric and unified ones, such as M12x1.25 and 3/8-24.
         holes:

@@ -25,7 +25,9 @@ it.each([
   ['8.8', 'A2', true],
 ])('a bolt of %s with a nut of class %s', async (bolt, nut, fits) => {
   const joint = `thread: M10x1.5, class: "${bolt}", nut: plain, nut-class: "${nut}"`;
-  expect(await found(joint)).toEqual(fits ? [] : ['nut-weaker']);
+  // Of A2 nothing is known, which is told by itself.
+  const rules = (await found(joint)).filter((rule) => rule !== 'unknown-class');
+  expect(rules).toEqual(fits ? [] : ['nut-weaker']);
 });
 
 it('the class of kit hardware counts: of a bolt that is new nothing else is known', async () => {
@@ -65,7 +67,7 @@ describe('what is in the box', () => {
     ['a bolt of another pitch', bolt('M12x1.5'), ['thread-differs']],
     ['bolt and nut of one thread, other than the old one', `${bolt('M12x1.25')}, ${nut('M12x1.25')}`, []],
     ['bolt and nut of two', `${bolt('M12x1.25')}, ${nut('M12x1.75')}`, ['thread-differs']],
-    ['a thread that nobody knows', nut('odd'), []],
+    ['a thread that nobody knows', nut('odd'), ['unknown-thread']],
   ])('%s', async (_what, hardware, rules) => {
     expect(await found(joint, box(hardware))).toEqual(rules);
   });

@@ -83,6 +83,6 @@ function tellNut(cursor: Cursor | null, report: Report): void {
     'unknown-class',
     cursor.place,
     `Nothing is known of nuts of class "${shown(cursor.text)}", so none is held against its bolt; known are ${NUT_CLASSES.join(', ')}.`,
-    { severity: 'warning' },
+    { severity: /^\d/.test(marked) ? 'warning' : 'info' },
   );
 }
