@@ -4,14 +4,14 @@ import type { Answer, Calculator } from './calc/answer';
 import { convert } from './calc/convert';
 import { hole } from './calc/hole';
 import { hose } from './calc/hose';
-import { lift } from './calc/lift';
+import { GRIPS, lift } from './calc/lift';
 import { spanner } from './calc/spanner';
 import { threadCalculator } from './calc/thread';
 import { torque } from './calc/torque';
 import { trackbar } from './calc/trackbar';
 import { tyre } from './calc/tyre';
 import { wrench } from './calc/wrench';
-import { COLOUR_OPTION, type Colours, coloursFor } from './colours';
+import { COLOUR_CHOICE, COLOUR_OPTION, type Colours, coloursFor } from './colours';
 import { type Arguments, type Command, choiceOf, nearestWord, type Options } from './command';
 import { EXIT, type Exit, type Io, UsageError } from './io';
 import { padded, printable, wrap } from './width';
@@ -41,6 +41,12 @@ export const calcCommand: Command = {
   name: 'calc',
   summary: "the trade's arithmetic: torques, threads, holes, tyres, lifts, units",
   options,
+  choices: { format: ['text', 'json'], grip: GRIPS, ...COLOUR_CHOICE },
+  parts: calculators.map(({ name, summary, options: own }) => ({
+    name,
+    summary,
+    options: [...Object.keys(own), ...Object.keys(OWN_OPTIONS)],
+  })),
   help: helpText(),
   words: withUnits,
   run,

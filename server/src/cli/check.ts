@@ -1,10 +1,11 @@
 import { standardPacks } from '../workspace/packs';
 import { Project } from '../workspace/project';
-import { askedOf } from './check-asked';
+import { askedOf, FAIL_ON } from './check-asked';
 import { checkOnce } from './check-run';
-import { COLOUR_OPTION } from './colours';
+import { COLOUR_CHOICE, COLOUR_OPTION } from './colours';
 import type { Arguments, Command } from './command';
 import { EXIT, type Exit, type Io } from './io';
+import { reporters } from './reporters/registry';
 import { watching } from './watch';
 
 export const checkCommand: Command = {
@@ -26,6 +27,7 @@ export const checkCommand: Command = {
     'stdin-name': { type: 'string' },
     ...COLOUR_OPTION,
   },
+  choices: { format: Object.keys(reporters), 'fail-on': FAIL_ON, ...COLOUR_CHOICE },
   help: `kitproof check [PATHS…]
 
 Reads guides with the vehicles, kits and rule packs they name, works out the state

@@ -20,9 +20,20 @@ export interface Command {
   /** What `--help` prints, whole. */
   readonly help: string;
   readonly options: Options;
+  /** What an option takes, where that is one of a few words. */
+  readonly choices?: Readonly<Record<string, readonly string[]>>;
+  /** The words of which one stands first behind the command, where it is so. */
+  readonly parts?: readonly CommandPart[];
   /** Puts the words in order before options are read from them, where people type otherwise than programs do. */
   words?(words: readonly string[]): readonly string[];
   run(args: Arguments, io: Io): Promise<Exit>;
+}
+
+export interface CommandPart {
+  readonly name: string;
+  readonly summary: string;
+  /** The options that go with it; where it is not said, all of the command. */
+  readonly options?: readonly string[];
 }
 
 /** Reads the words of a command line. Wrong ones are a `UsageError` that names the nearest right one. */

@@ -10,7 +10,8 @@ import { relativePath, resolvePath } from '../workspace/paths';
 import { Project } from '../workspace/project';
 import { RevisionError, repositoryAt } from '../workspace/revisions';
 import { dayOf } from './as-of';
-import { COLOUR_OPTION, type Colours, coloursFor } from './colours';
+import { FAIL_ON } from './check-asked';
+import { COLOUR_CHOICE, COLOUR_OPTION, type Colours, coloursFor } from './colours';
 import { type Arguments, type Command, choiceOf } from './command';
 import { comparisonJson } from './compare/json';
 import { comparisonText } from './compare/text';
@@ -44,6 +45,7 @@ export const compareCommand: Command = {
     'as-of': { type: 'string' },
     ...COLOUR_OPTION,
   },
+  choices: { format: Object.keys(formats), 'fail-on': FAIL_ON, ...COLOUR_CHOICE },
   help: `kitproof compare OLD NEW
 kitproof compare --from REVISION [--to REVISION] [PATHS…]
 
@@ -90,7 +92,7 @@ const WEIGHT: Record<Severity, number> = { error: 3, warning: 2, info: 1 };
 
 async function run(args: Arguments, io: Io): Promise<Exit> {
   const outputs = outputsOf(args, Object.keys(formats), 'text');
-  const failOn = choiceOf(args, 'fail-on', ['error', 'warning', 'info', 'never'], 'error');
+  const failOn = choiceOf(args, 'fail-on', FAIL_ON, 'error');
   const today = dayOf(args.text('as-of')) ?? io.today;
   const colours = coloursFor(args, io);
   const from = args.text('from');

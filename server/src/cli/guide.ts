@@ -26,6 +26,7 @@ export const guideCommand: Command = {
     'as-of': { type: 'string' },
     ...VARIANT_OPTION,
   },
+  choices: { paper: PAPERS },
   help: `kitproof guide GUIDE [--html FILE] [--pdf FILE] [--markdown FILE]
 
 Prints the guide as it goes into the box: what it fits and for whom, what is in the box
@@ -52,7 +53,7 @@ where no file is named, Markdown goes there.
 
 Examples
   kitproof guide lift.install.yaml --html lift.html --pdf lift.pdf
-  kitproof guide lift.install.yaml --variant wheelbase=long --paper letter --pdf long.pdf
+  kitproof guide lift.install.yaml --variant wheelbase=long --paper letter --pdf l.pdf
   kitproof guide lift.install.yaml --torque-sheet --pdf torques.pdf
 
 Exit status

@@ -3,7 +3,7 @@ import { labourOfGuide, unreadTimes } from '../workspace/labour';
 import { standardPacks } from '../workspace/packs';
 import { relativePath } from '../workspace/paths';
 import { Project } from '../workspace/project';
-import { COLOUR_OPTION, type Colours, coloursFor } from './colours';
+import { COLOUR_CHOICE, COLOUR_OPTION, type Colours, coloursFor } from './colours';
 import { type Arguments, type Command, choiceOf } from './command';
 import { EXIT, type Exit, type Io } from './io';
 import { reportCsv } from './labour/csv';
@@ -36,6 +36,7 @@ export const labourCommand: Command = {
     ...VARIANT_OPTION,
     ...COLOUR_OPTION,
   },
+  choices: { format: Object.keys(formats), ...COLOUR_CHOICE },
   help: `kitproof labour GUIDE
 
 Totals what a guide takes, by section, by skill and as a whole, lowest and highest over

@@ -4,7 +4,7 @@ import { type Cell, forPrint, type Table, underOf } from '../guide/table';
 import { standardPacks } from '../workspace/packs';
 import { Project } from '../workspace/project';
 import { publishedGuide } from '../workspace/publish';
-import { COLOUR_OPTION, type Colours, coloursFor } from './colours';
+import { COLOUR_CHOICE, COLOUR_OPTION, type Colours, coloursFor } from './colours';
 import { type Arguments, type Command, nearestWord } from './command';
 import { csvText } from './csv';
 import { EXIT, type Exit, type Io, UsageError } from './io';
@@ -32,6 +32,7 @@ export const listsCommand: Command = {
     ...VARIANT_OPTION,
     ...COLOUR_OPTION,
   },
+  choices: { list: LISTS, format: FORMATS, ...COLOUR_CHOICE },
   help: `kitproof lists GUIDE [--list NAME]
 
 Prints the lists of a guide by themselves: parts (what is in the box), hardware, tools

@@ -3,6 +3,7 @@ import { calcCommand } from './calc';
 import { checkCommand } from './check';
 import { type Command, nearestWord, readArguments } from './command';
 import { compareCommand } from './compare';
+import { completionCommand } from './completion';
 import { guideCommand } from './guide';
 import { initCommand } from './init';
 import { EXIT, type Exit, type Io, ReadError, UsageError } from './io';
@@ -14,7 +15,7 @@ import { traceCommand } from './trace';
 import { padded } from './width';
 
 /** Every command, in the order in which help lists them. */
-const commands: readonly Command[] = [
+export const commands: readonly Command[] = [
   checkCommand,
   labourCommand,
   traceCommand,
@@ -24,6 +25,7 @@ const commands: readonly Command[] = [
   rulesCommand,
   calcCommand,
   initCommand,
+  completionCommand(() => commands),
   serverCommand,
 ];
 

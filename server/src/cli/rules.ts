@@ -1,6 +1,6 @@
 import { standardPacks } from '../workspace/packs';
 import { Project } from '../workspace/project';
-import { COLOUR_OPTION, coloursFor } from './colours';
+import { COLOUR_CHOICE, COLOUR_OPTION, coloursFor } from './colours';
 import { type Arguments, type Command, choiceOf, nearestWord } from './command';
 import { type Exit, type Io, UsageError } from './io';
 import { explainRule } from './rules-explain';
@@ -14,6 +14,12 @@ export const rulesCommand: Command = {
   name: 'rules',
   summary: "list the rules in force, explain one, or test the house's own",
   options: { format: { type: 'string' }, ...COLOUR_OPTION },
+  parts: [
+    { name: 'list', summary: 'the rules in force', options: ['format', 'color'] },
+    { name: 'explain', summary: 'all about one rule', options: ['color'] },
+    { name: 'test', summary: 'the examples of rule packs', options: ['color'] },
+  ],
+  choices: { format: ['text', 'json'], ...COLOUR_CHOICE },
   help: `kitproof rules list [PATH]
 kitproof rules explain RULE [PATH]
 kitproof rules test [PACKS…]

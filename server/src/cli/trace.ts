@@ -3,7 +3,7 @@ import { standardPacks } from '../workspace/packs';
 import { relativePath } from '../workspace/paths';
 import { Project } from '../workspace/project';
 import { traceOfGuide } from '../workspace/trace';
-import { COLOUR_OPTION, type Colours, coloursFor } from './colours';
+import { COLOUR_CHOICE, COLOUR_OPTION, type Colours, coloursFor } from './colours';
 import type { Arguments, Command } from './command';
 import { EXIT, type Exit, type Io, UsageError } from './io';
 import { guideOf } from './targets';
@@ -16,6 +16,7 @@ export const traceCommand: Command = {
   name: 'trace',
   summary: 'show what every step changes and what is left open after it',
   options: { ...VARIANT_OPTION, at: { type: 'string' }, ...COLOUR_OPTION },
+  choices: { ...COLOUR_CHOICE },
   help: `kitproof trace GUIDE
 
 A ledger of the job: for each step what it changes (joints, parts, lines, what carries

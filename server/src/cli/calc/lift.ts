@@ -23,6 +23,8 @@ const ZONES: readonly (readonly [from: number, zone: Zone])[] = [
   [Number.NEGATIVE_INFINITY, 'lower-leg'],
 ];
 
+export const GRIPS: readonly Grip[] = ['good', 'fair', 'poor'];
+
 /** Whether one person may lift a thing so. */
 export const lift: Calculator = {
   name: 'lift',
@@ -41,7 +43,8 @@ export const lift: Calculator = {
     ['--reach FIGURE', 'from the ankles forward to the hands (400 mm)'],
     ['--from, --to FIGURE', 'height of the hands at the start (750 mm) and end (1000 mm)'],
     ['--twist ANGLE', 'how far it is turned out of the straight (0°)'],
-    ['--per-minute NUMBER', 'lifts a minute (0.2), for --hours of the day (1)'],
+    ['--per-minute NUMBER', 'lifts a minute (0.2)'],
+    ['--hours NUMBER', 'of the day in which it is lifted so (1)'],
     ['--grip WORD', 'good, fair or poor (fair)'],
   ],
   example: 'lift 32 kg --reach 400 mm --from 300 mm --to 900 mm',
@@ -56,7 +59,7 @@ export const lift: Calculator = {
       twist: measureOf(args, 'twist', 'angle') ?? 0,
       perMinute: numberOf(args, 'per-minute', 0, 60) ?? 0.2,
       hours: numberOf(args, 'hours', 0, 24) ?? 1,
-      grip: choiceOf<Grip>(args, 'grip', ['good', 'fair', 'poor'], 'fair'),
+      grip: choiceOf(args, 'grip', GRIPS, 'fair'),
     };
     if (how.reach < 0 || how.from < 0 || how.to < 0)
       throw new UsageError(
