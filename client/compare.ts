@@ -10,6 +10,16 @@ export async function compareWithCommit(server: LanguageServer): Promise<void> {
     void vscode.window.showWarningMessage('Kitproof: open a guide first; that is what is compared.');
     return;
   }
+  if (!vscode.workspace.isTrusted) {
+    // What a repository's own settings have git do is not known.
+    const manage = 'Manage trust';
+    const pressed = await vscode.window.showWarningMessage(
+      'Kitproof: git is not run in a folder that you do not trust, so there is nothing to compare with.',
+      manage,
+    );
+    if (pressed === manage) await vscode.commands.executeCommand('workbench.trust.manage');
+    return;
+  }
   const wanted: CompareParams = { uri: uri.toString(), revision: 'HEAD' };
   const answer = await vscode.window.withProgress(
     { location: vscode.ProgressLocation.Window, title: 'Kitproof: comparing with the last commit' },

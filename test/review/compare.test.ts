@@ -249,10 +249,44 @@ describe('what is done otherwise', () => {
   });
 
   it('is nothing where the vehicle changed in what the guide does not touch', async () => {
-    const changes = await after(['nut: { torque: 60 N·m }', 'nut: { torque: 70 N·m }']);
-    expect(changes.map(({ level, sentence }) => [level, sentence])).toEqual([
-      ['words', "The vehicle's data changed in 1 other way that this guide does not touch."],
+    const other = {
+      ...FILES,
+      'moorhen.vehicle.yaml': VEHICLE.replace('nut: { torque: 60 N·m }', 'nut: { torque: 70 N·m }'),
+    };
+    const { changes, untouched } = await compared(FILES, other, 'shocks.install.yaml');
+    expect([changes, untouched]).toEqual([[], 1]);
+  });
+
+  it('is another name, told once, for parts and for joints', async () => {
+    const renamed = async (...names: [string, string][]) => {
+      const files = Object.entries(FILES).map(([name, text]) => [
+        name,
+        names.reduce((all, [from, to]) => all.replaceAll(from, to), text),
+      ]);
+      return sentences((await compared(FILES, Object.fromEntries(files), 'shocks.install.yaml')).changes);
+    };
+    expect(await renamed(['rear-shock', 'rear-damper'], ['locker-plug', 'lock-plug'])).toEqual([
+      'rear-shock is now called rear-damper, in the data and in the steps.',
+      'locker-plug is now called lock-plug, in the data and in the steps.',
     ]);
+    expect(await renamed(['top-bolt', 'upper-bolt'])).toEqual([
+      'new-shock.top-bolt is now called new-shock.upper-bolt, in the data and in the steps.',
+      'rear-shock.top-bolt is now called rear-shock.upper-bolt, in the data and in the steps.',
+    ]);
+  });
+
+  it('is another part where its data differ, whatever its name', async () => {
+    const changes = await after(
+      ['  rear-shock: { kind: shock', '  rear-damper: { kind: shock, mass: 9 kg'],
+      ['limited-by: [rear-shock]', 'limited-by: [rear-damper]'],
+      ['replaces: rear-shock', 'replaces: rear-damper'],
+      [
+        'do: [{ unbolt: rear-shock }, { discard: rear-shock }]',
+        'do: [{ unbolt: rear-damper }, { discard: rear-damper }]',
+      ],
+    );
+    expect(sentences(changes)).toContain('rear-damper is new in moorhen.vehicle.yaml.');
+    expect(changes.some(({ kind }) => kind === 'renamed')).toBe(false);
   });
 });
 

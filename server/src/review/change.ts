@@ -39,6 +39,7 @@ export type ChangeKind =
   | 'data'
   | 'parts'
   | 'hardware'
+  | 'renamed'
   | 'words'
   | 'undecided'
   | 'step-changed';

@@ -1,15 +1,25 @@
 /** What vehicle and kit say otherwise beneath the guide: a figure that changed there changes what a step means. */
 
-import { counted, listed } from '../findings/words';
+import { listed } from '../findings/words';
 import type { Joint, Model } from '../model/model';
 import type { GuideAccount } from './account';
 import { nameOfStep } from './account';
 import { type Change, change } from './change';
-import { dataOf, SERIOUS, type ThingAccount } from './data-of';
-import type { Version } from './version';
+import { SERIOUS, type ThingAccount } from './data-of';
 
-export function compareData(before: Version, after: Version, account: GuideAccount): Change[] {
-  const [old, now] = [dataOf(before.model), dataOf(after.model)];
+type Data = ReadonlyMap<string, ThingAccount>;
+
+export interface ComparedData {
+  readonly changes: readonly Change[];
+  /** What changed and is nothing to the guide. */
+  readonly untouched: number;
+}
+
+export function compareData(
+  [old, now]: readonly [Data, Data],
+  later: Model,
+  account: GuideAccount,
+): ComparedData {
   const facts: FactChange[] = [];
   const found: Change[] = [];
   let untouched = 0;
@@ -31,17 +41,7 @@ export function compareData(before: Version, after: Version, account: GuideAccou
     if (thing.touched) found.push(cameOrWent(thing, 'went'));
     else untouched++;
   }
-  found.push(...told(facts, after.model, account));
-  if (untouched > 0)
-    found.push(
-      change({
-        kind: 'data',
-        level: 'words',
-        rank: 90,
-        sentence: `The vehicle's data changed in ${counted(untouched, 'other way')} that this guide does not touch.`,
-      }),
-    );
-  return found;
+  return { changes: [...found, ...told(facts, later, account)], untouched };
 }
 
 const partOf = (item: string): string => item.split('.')[0]!;

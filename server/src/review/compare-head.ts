@@ -9,16 +9,19 @@ import { itemOf } from './operations-of';
 import { variantsOf } from './variants-told';
 import type { Version } from './version';
 
+/** @param fresh the name that a thing of the earlier version has now. */
 export function compareHead(
   [before, after]: readonly [Version, Version],
   [old, now]: readonly [GuideAccount, GuideAccount],
+  fresh: (item: string) => string,
 ): Change[] {
+  const named = (entries: readonly Entry[]) => entries.map((one) => ({ ...one, item: fresh(one.item) }));
   return [
     ...coversChanges(old, now),
     ...saidChanges(old.head, now.head, old.place, now.place),
-    ...entryChanges('given', statesOf(before, 'given'), statesOf(after, 'given')),
-    ...entryChanges('leaves', statesOf(before, 'leaves'), statesOf(after, 'leaves')),
-    ...entryChanges('owes', dutiesOf(before), dutiesOf(after)),
+    ...entryChanges('given', named(statesOf(before, 'given')), statesOf(after, 'given')),
+    ...entryChanges('leaves', named(statesOf(before, 'leaves')), statesOf(after, 'leaves')),
+    ...entryChanges('owes', named(dutiesOf(before)), dutiesOf(after)),
     ...waiverChanges(before, after, now),
   ];
 }

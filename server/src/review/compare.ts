@@ -6,9 +6,11 @@ import { compareData } from './compare-data';
 import { compareFindings, compareUndecided } from './compare-findings';
 import { compareHead, compareSections } from './compare-head';
 import { compareSteps } from './compare-steps';
+import { dataOf } from './data-of';
 import { type Effects, effectsOf } from './effects';
 import { matchSections } from './match-sections';
 import { matchSteps } from './matching';
+import { renameChanges, renamedAccount, renamedData, renamedVersion, renamesOf, replaced } from './renames';
 import type { Version } from './version';
 
 export interface Comparison {
@@ -16,25 +18,35 @@ export interface Comparison {
   /** The most dangerous first. */
   readonly changes: readonly Change[];
   readonly effects: Effects;
+  /** What changed in the vehicle's data and is nothing to the guide. */
+  readonly untouched: number;
 }
 
 /** What changed in meaning from the one version to the other. Of a version with itself nothing did. */
-export function compareVersions(before: Version, after: Version): Comparison {
+export function compareVersions(earlier: Version, after: Version): Comparison {
+  const data = [dataOf(earlier.model), dataOf(after.model)] as const;
+  const later = accountOf(after);
+  const asWritten = accountOf(earlier);
+  const renames = renamesOf(data, [asWritten, later]);
+  const before = renamedVersion(earlier, renames);
   const versions = [before, after] as const;
-  const accounts = [accountOf(before), accountOf(after)] as const;
+  const accounts = [renamedAccount(asWritten, renames), later] as const;
   const matching = matchSteps(accounts[0].steps, accounts[1].steps);
   const findings = compareFindings(versions, accounts, matching);
+  const compared = compareData([renamedData(data[0], renames), data[1]], after.model, later);
   const changes = [
     ...findings.changes,
     ...compareUndecided(before, after),
-    ...compareHead(versions, accounts),
+    ...compareHead(versions, accounts, (item) => replaced(item, renames)),
     ...compareSections(accounts[0], accounts[1], matchSections(accounts[0], accounts[1], matching)),
     ...compareSteps(accounts[0], accounts[1], matching, after.model),
-    ...compareData(before, after, accounts[1]),
+    ...compared.changes,
+    ...renameChanges(renames, ...data),
   ];
   return {
     title: after.model.title,
     changes: changes.sort(compareChanges),
     effects: effectsOf(before, after, findings),
+    untouched: compared.untouched,
   };
 }

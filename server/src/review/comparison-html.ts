@@ -15,6 +15,7 @@ import {
   placeInWords,
   restInWords,
   saidBeside,
+  untouchedInWords,
 } from './comparison-words';
 import type { ComparedGuide, ComparisonReport, ReportedChange } from './report';
 
@@ -52,6 +53,7 @@ function guideContent(guide: ComparedGuide): Content[] {
       h('span', { className: ['place'] }, before === after ? after : `${before} → ${after}`),
       ` · ${nothing ? NOTHING : countInWords(guide)}`,
     ]),
+    ...[untouchedInWords(guide) ?? []].flat().map((line) => h('p', { className: ['about'] }, line)),
     ...notes.map((note) => h('p', { className: ['note'] }, note)),
     ...groupsOf(guide).flatMap(({ level, heading, changes }) => [
       h('h3', { className: [level] }, [

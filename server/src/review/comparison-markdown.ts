@@ -14,6 +14,7 @@ import {
   placeInWords,
   restInWords,
   saidBeside,
+  untouchedInWords,
 } from './comparison-words';
 import type { ComparedGuide, ComparisonReport, ReportedChange } from './report';
 
@@ -41,6 +42,7 @@ function guideBlocks(guide: ComparedGuide): RootContent[] {
       code(before === after ? after : `${before} → ${after}`),
       text(guide.changes.length === 0 ? ` ${NOTHING}` : ` ${countInWords(guide)}`),
     ),
+    ...[untouchedInWords(guide) ?? []].flat().map((line) => paragraph(text(line))),
     ...notes.map((note) => paragraph(strong(note))),
     ...groupsOf(guide).flatMap(({ heading: title, changes }): RootContent[] => [
       heading(4, title),

@@ -1,6 +1,6 @@
 /** What every form of a comparison says alike: its headings, its places, what came of the edits, how a text changed. */
 
-import { diffWordsWithSpace } from 'diff';
+import { diffArrays } from 'diff';
 import type { Severity } from '../findings/finding';
 import { counted, listed } from '../findings/words';
 import { printHours } from '../labour/three-point';
@@ -66,11 +66,14 @@ export interface Piece {
 
 /** A text and another with the words that differ marked. */
 export function piecesOf(from: string, to: string): Piece[] {
-  return diffWordsWithSpace(from, to).map(({ value, added, removed }) => ({
-    text: value,
+  return diffArrays(wordsIn(from), wordsIn(to)).map(({ value, added, removed }) => ({
+    text: value.join(''),
     how: added ? 'new' : removed ? 'gone' : 'same',
   }));
 }
+
+/** Words with the space behind them, so that what changed is told in stretches and not letter by letter. */
+const wordsIn = (text: string): string[] => text.match(/\S+\s*|^\s+/g) ?? [];
 
 /** `12 changes, 3 to look at first`. */
 export function countInWords({ changes }: ComparedGuide): string {
@@ -148,3 +151,9 @@ export function restInWords({ added, removed, unchanged, guides }: ComparisonRep
         ]),
   ];
 }
+
+/** That there is more in the vehicle's file than what is told; null where there is not. */
+export const untouchedInWords = ({ untouched }: ComparedGuide): string | null =>
+  untouched === 0
+    ? null
+    : `The vehicle's data changed in ${counted(untouched, 'other way')} that this guide does not touch.`;

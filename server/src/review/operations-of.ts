@@ -79,6 +79,8 @@ function accountsOf(
           place:
             operation.targets.length > 1 ? { uri: operation.place.uri, span: one.span } : operation.place,
         }));
+  // What is cut off, let out or let down is safe only after a while.
+  const safeAfterWaiting = step.operations.some(({ verb: other }) => HOLDING.has(other) || other === 'drain');
   return things.map(({ item, target: one, place }) => ({
     ...shared,
     item,
@@ -87,7 +89,7 @@ function accountsOf(
         ? `${verb} ${item}`
         : wordsOf({ ...operation, targets: [{ ...one, written: item }] }, oneSide(shared.side)),
     place,
-    weight: weightOf(verb, one),
+    weight: weightOf(verb, one, safeAfterWaiting),
   }));
 }
 
@@ -166,10 +168,10 @@ export function shownFigure(value: Quantity | 'maker'): string {
   return other === undefined ? printQuantity(value) : `${printQuantity(value)} (${other})`;
 }
 
-function weightOf(verb: string, target: Target | null): Weight {
+function weightOf(verb: string, target: Target | null, safeAfterWaiting: boolean): Weight {
   return {
     holds: HOLDING.has(verb),
-    secures: SECURING.has(verb),
+    secures: SECURING.has(verb) || (verb === 'wait' && safeAfterWaiting),
     lifts: LIFTING.has(verb),
     vital: target !== null && isVital(target),
   };

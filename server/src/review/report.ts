@@ -22,6 +22,8 @@ export interface ComparedGuide {
   readonly after: string;
   readonly changes: readonly ReportedChange[];
   readonly effects: Effects;
+  /** How many things changed in the vehicle's data that are nothing to this guide. */
+  readonly untouched: number;
   /** What could not be compared, in sentences: mistakes of reading in one of them. */
   readonly notes: readonly string[];
 }

@@ -60,7 +60,7 @@ export async function versionAt(
 
 /** Compares two versions, with places as they are seen from a folder. */
 export function comparedGuide(before: VersionAt, after: VersionAt, folder: string): ComparedGuide {
-  const { title, changes, effects }: Comparison = compareVersions(before, after);
+  const { title, changes, effects, untouched }: Comparison = compareVersions(before, after);
   return {
     title,
     before: relativePath(folder, before.document.uri),
@@ -71,6 +71,7 @@ export function comparedGuide(before: VersionAt, after: VersionAt, folder: strin
       after: change.after === null ? null : spotOf(after, change.after, folder),
     })),
     effects,
+    untouched,
     notes: [...unread(before, 'old'), ...unread(after, 'new')],
   };
 }

@@ -18,13 +18,14 @@ export function comparisonJson({
   return `${JSON.stringify(report, null, 2)}\n`;
 }
 
-function guideOf({ title, before, after, notes, changes, effects }: ComparedGuide) {
+function guideOf({ title, before, after, notes, changes, effects, untouched }: ComparedGuide) {
   const { hours, newlyOpen, closed, ...rest } = effects;
   return {
     title,
     before,
     after,
     notes,
+    untouched,
     changes: changes.map(changeOf),
     effects: {
       ...rest,

@@ -10,6 +10,7 @@ import {
   placeInWords,
   restInWords,
   saidBeside,
+  untouchedInWords,
 } from '../../review/comparison-words';
 import type { ComparedGuide, ComparisonReport, ReportedChange } from '../../review/report';
 import type { Colours } from '../colours';
@@ -45,6 +46,9 @@ function guideBlock(
   const head = [
     `${colours.bold(printable(title))}  ${colours.dim(printable(file))}`,
     guide.changes.length === 0 ? NOTHING : `${countInWords(guide)}.`,
+    ...[untouchedInWords(guide) ?? []]
+      .flat()
+      .flatMap((line) => hanging(printable(line), columns, '').map((one) => colours.dim(one))),
     ...notes.flatMap((note) => hanging(printable(note), columns, '').map((line) => colours.yellow(line))),
   ].join('\n');
   const groups = groupsOf(guide).map(({ level, heading, changes }) =>
