@@ -27,6 +27,8 @@ describe('kitproof guide', () => {
     expect(status).toBe(0);
     expect(after.get('/shop/out/lift.html')).toContain(`data:image/svg+xml;base64,${btoa(files['a.svg'])}`);
     expect(after.get('/shop/lift.md')).toContain('![The nut.](a.svg)');
+    const elsewhere = await run(['--markdown', 'out/lift.md']);
+    expect(elsewhere.files.get('/shop/out/lift.md')).toContain('![The nut.](../a.svg)');
   });
 
   test('is for one variant where one is said', async () => {

@@ -2,6 +2,7 @@ import { guideMarkdown, torqueSheetMarkdown } from '../guide/markdown';
 import { guidePage, torqueSheetPage } from '../guide/page/page';
 import { PAPERS } from '../guide/page/style';
 import { standardPacks } from '../workspace/packs';
+import { folderOf, relativePath, resolvePath } from '../workspace/paths';
 import { picturesOf } from '../workspace/pictures';
 import { NoBrowser, PrintFailed } from '../workspace/print-pdf';
 import { Project } from '../workspace/project';
@@ -93,7 +94,7 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
       form === 'markdown'
         ? sheet
           ? torqueSheetMarkdown(guide)
-          : guideMarkdown(guide)
+          : guideMarkdown(guide, (figure) => relativePath(homeOf(file, io), figure.name))
         : form === 'html'
           ? page()
           : await printed(page(), io);
@@ -116,6 +117,10 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
     );
   return EXIT.clean;
 }
+
+/** The folder that a file will stand in; the working folder for the screen. */
+const homeOf = (file: string, io: Io): string =>
+  file === '-' ? io.folder : folderOf(resolvePath(io.folder, file));
 
 async function printed(page: string, io: Io): Promise<Uint8Array> {
   try {

@@ -5,13 +5,19 @@ import { gfmTableToMarkdown } from 'mdast-util-gfm-table';
 import { toMarkdown } from 'mdast-util-to-markdown';
 import { listed } from '../findings/words';
 import { MEANING } from './page/signal';
-import type { Callout, PrintedGuide, PrintedStep } from './printed';
+import type { Callout, PrintedFigure, PrintedGuide, PrintedStep } from './printed';
 import { forPrint, type Table } from './table';
 import type { Words } from './text-in-words';
 import { aboutLine, coverInWords, FOOT, onlyWith, stateInWords } from './words';
 
-/** All of a guide. */
-export function guideMarkdown(guide: PrintedGuide): string {
+/**
+ * All of a guide.
+ * @param address of a picture, from where the text will stand; its path as the guide has it unless told.
+ */
+export function guideMarkdown(
+  guide: PrintedGuide,
+  address: (figure: PrintedFigure) => string = ({ file }) => file,
+): string {
   const { lists, settings, torques } = guide;
   return printed([
     heading(1, guide.title),
@@ -40,7 +46,7 @@ export function guideMarkdown(guide: PrintedGuide): string {
     ...guide.sections.flatMap(({ number, title, about, steps }) => [
       heading(2, `${number} ${title}`),
       ...(about.length === 0 ? [] : [paragraph(emphasis(about.join(' · ')))]),
-      ...steps.flatMap(stepBlocks),
+      ...steps.flatMap((step) => stepBlocks(step, address)),
     ]),
     ...torqueBlocks(torques),
     ...headed(guide.beforeDriving),
@@ -78,7 +84,7 @@ function torqueBlocks({ anywhere, rideHeight }: PrintedGuide['torques']): RootCo
   ];
 }
 
-function stepBlocks(step: PrintedStep): RootContent[] {
+function stepBlocks(step: PrintedStep, address: (figure: PrintedFigure) => string): RootContent[] {
   const marks = [
     ...(step.when === null ? [] : [onlyWith(step.when)]),
     ...(step.optional ? ['if wanted'] : []),
@@ -98,8 +104,13 @@ function stepBlocks(step: PrintedStep): RootContent[] {
       ...(marks.length === 0 ? [] : [text(' '), emphasis(`(${marks.join('; ')})`)]),
     ),
     ...(step.callouts.length === 0 ? [] : [list(step.callouts.map(callout))]),
-    ...step.figures.map(({ file, alt, caption }) =>
-      paragraph({ type: 'image', url: file, alt: alt ?? '', title: caption ?? null }),
+    ...step.figures.map((figure) =>
+      paragraph({
+        type: 'image',
+        url: address(figure),
+        alt: figure.alt ?? '',
+        title: figure.caption ?? null,
+      }),
     ),
   ];
 }

@@ -3,7 +3,7 @@
 import type { BoundStep, Joint, Model, Side } from '../model/model';
 import { type Cursor, itemsAt, textAt } from '../model/source';
 import { jointsOf, sidesInWords, targetThings, variantsOf } from './done-on';
-import { nameInWords, oneSideOf, operationInWords, targetInWords, titled } from './names';
+import { nameInWords, oneSideOf, operationInWords, targetInWords } from './names';
 import type { Outlines } from './outlines';
 import { type Callout, type PrintedCaution, type PrintedFigure, type PrintedStep, SIGNALS } from './printed';
 import { textInWords, type Words } from './text-in-words';
@@ -186,13 +186,13 @@ function laterOf(stretches: readonly BoundStep[], { model, numbers, torques }: S
 }
 
 function fatesOf(stretches: readonly BoundStep[], model: Model): Callout[] {
-  const scrap: string[] = [];
+  const gone: string[] = [];
   for (const { operations } of stretches)
     for (const operation of operations)
       if (operation.verb === 'discard' && isPrinted(model, variantsOf(model, operation, null)))
-        scrap.push(...operation.targets.map(targetInWords));
-  if (scrap.length === 0) return [];
+        gone.push(...operation.targets.map(targetInWords));
+  if (gone.length === 0) return [];
   return [
-    { sort: 'fate', label: `${titled('scrap')}: ${scrap.join(', ')}`, figure: null, details: [], when: null },
+    { sort: 'fate', label: `not used again: ${gone.join(', ')}`, figure: null, details: [], when: null },
   ];
 }
