@@ -1,10 +1,60 @@
 import { expect, it } from 'vitest';
 import { reported, saying } from './support';
 
+/**
+ * What the schema of build servers asks for (that of Jenkins' plug-in, against which reports of the samples were held by hand): which
+ * elements stand in which, which attributes each must have, and which it may have beside them.
+ */
+const GRAMMAR: Readonly<Record<string, { within: string[]; must: string[]; may: string[] }>> = {
+  testsuites: { within: [''], must: [], may: ['name', 'tests', 'failures', 'errors'] },
+  testsuite: { within: ['testsuites'], must: ['name', 'tests', 'failures', 'errors'], may: ['skipped'] },
+  testcase: { within: ['testsuite'], must: ['name'], may: ['classname'] },
+  failure: { within: ['testcase'], must: [], may: ['type', 'message'] },
+  'system-out': { within: ['testcase'], must: [], may: [] },
+};
+
+/** Holds a report to the grammar, and its counts to what stands in it. */
+function hold(out: string): void {
+  const all = readXml(out);
+  for (const { name, within, attributes } of all) {
+    const { within: places, must, may } = GRAMMAR[name]!;
+    expect(places).toContain(within);
+    const there = Object.keys(attributes);
+    expect(there).toEqual(expect.arrayContaining(must));
+    expect([...must, ...may]).toEqual(expect.arrayContaining(there));
+  }
+  const count = (wanted: string, from = 0, to = all.length) =>
+    String(all.slice(from, to).filter(({ name }) => name === wanted).length);
+  const [top, ...more] = all.filter(({ name }) => name === 'testsuites');
+  expect(more).toEqual([]);
+  expect(top!.attributes).toMatchObject({
+    tests: count('testcase'),
+    failures: count('failure'),
+    errors: '0',
+  });
+  const starts = all.flatMap(({ name }, index) => (name === 'testsuite' ? [index] : []));
+  for (const [index, start] of starts.entries()) {
+    const end = starts[index + 1] ?? all.length;
+    const said = {
+      tests: count('testcase', start, end),
+      failures: count('failure', start, end),
+      errors: '0',
+    };
+    expect(all[start]!.attributes).toMatchObject(said);
+  }
+}
+
 /** Reads XML by its grammar as far as the report uses it; throws where it is not well formed. */
-function readXml(text: string): { name: string; attributes: Record<string, string>; text: string }[] {
-  const all: { name: string; attributes: Record<string, string>; text: string }[] = [];
-  const open: { name: string; attributes: Record<string, string>; text: string }[] = [];
+interface Element {
+  readonly name: string;
+  readonly within: string;
+  readonly attributes: Record<string, string>;
+  readonly text: string;
+}
+
+function readXml(text: string): Element[] {
+  const all: Element[] = [];
+  const open: Element[] = [];
   const unescaped = (written: string) => {
     if (/[<]|&(?!(?:amp|lt|gt|quot|#10);)/.test(written)) throw new Error(`not escaped: ${written}`);
     return written
@@ -25,7 +75,7 @@ function readXml(text: string): { name: string; attributes: Record<string, strin
     const attributes = Object.fromEntries(
       [...rest!.matchAll(/ ([a-z]+)="([^"]*)"/g)].map(([, key, value]) => [key!, unescaped(value!)]),
     );
-    const element = { name: name!, attributes, text: unescaped(words!) };
+    const element = { name: name!, within: open.at(-1)?.name ?? '', attributes, text: unescaped(words!) };
     all.push(element);
     if (alone !== '/') open.push(element);
   }
@@ -65,4 +115,18 @@ it('stays well formed whatever stands in a document', async () => {
   expect(readXml(out).some(({ attributes }) => attributes.message?.includes('a<b>&'))).toBe(true);
   // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what XML has no place for.
   expect(out).not.toMatch(/[\u0000-\u0008\uFFFE]/);
+});
+
+it('is as build servers want it, whatever was checked', async () => {
+  hold((await reported('junit')).out);
+  hold((await reported('junit', ['--fail-on', 'never'])).out);
+  hold((await reported('junit', ['--shard', '2/3'])).out);
+  const { readdirSync, readFileSync } = await import('node:fs');
+  const folder = `${import.meta.dirname}/../../../samples/faulty`;
+  const files: Record<string, string> = {};
+  for (const name of readdirSync(folder, { encoding: 'utf8' }))
+    if (/^[a-d].*\.yaml$/.test(name)) files[`guides/${name}`] = readFileSync(`${folder}/${name}`, 'utf8');
+  const { out } = await reported('junit', ['--fail-on', 'warning'], files);
+  hold(out);
+  expect(readXml(out).length).toBeGreaterThan(40);
 });

@@ -55,6 +55,30 @@ it('tells of fixes as replacements, and of what is waived with its reason', asyn
   ]);
 });
 
+it('tells of fixes that mend what they are for, applied as they are written', async () => {
+  const { results } = await log();
+  const mended = results.filter(({ fixes }: { fixes?: unknown[] }) => fixes !== undefined);
+  expect(mended.length).toBeGreaterThan(0);
+  for (const { ruleId, fixes } of mended) {
+    for (const { artifactChanges } of fixes) {
+      const files: Record<string, string> = { ...FILES };
+      for (const { artifactLocation, replacements } of artifactChanges) {
+        const lines = files[artifactLocation.uri]!.split('\n');
+        for (const { deletedRegion, insertedContent } of [...replacements].reverse()) {
+          const { startLine, startColumn, endLine, endColumn } = deletedRegion;
+          expect(endLine).toBe(startLine);
+          const line = lines[startLine - 1]!;
+          lines[startLine - 1] =
+            line.slice(0, startColumn - 1) + insertedContent.text + line.slice(endColumn - 1);
+        }
+        files[artifactLocation.uri] = lines.join('\n');
+      }
+      const rules = (await log(files)).results.map((one: { ruleId: string }) => one.ruleId);
+      expect(rules).not.toContain(ruleId);
+    }
+  }
+});
+
 it('knows a finding again where lines have moved, and tells equal ones apart', async () => {
   const prints = async (text: string) =>
     (await log({ ...FILES, 'guides/b.install.yaml': text })).results.map(
