@@ -309,6 +309,19 @@ describe('words, times and papers', () => {
   });
 });
 
+describe('what stands outside the guide', () => {
+  it('is told where it changes the hours, though the guide says the same', async () => {
+    const allowing = (personal: string) => ({
+      ...FILES,
+      'kitproof.yaml': `kitproof: config/1\nallowances: { personal: ${personal}, on: job-time }\n`,
+    });
+    const { changes } = await compared(allowing('5 %'), allowing('50 %'), 'shocks.install.yaml');
+    expect(sentences(changes)).toEqual([
+      'The guide says what it said; rules, standard times or settings that count for it changed.',
+    ]);
+  });
+});
+
 describe('what could not be read', () => {
   it('is told, and the rest is compared', async () => {
     const broken = { ...FILES, 'shocks.install.yaml': GUIDE.replace('time: 5 min', 'time: [') };

@@ -40,6 +40,7 @@ export type ChangeKind =
   | 'parts'
   | 'hardware'
   | 'renamed'
+  | 'settings'
   | 'words'
   | 'undecided'
   | 'step-changed';

@@ -1,11 +1,12 @@
 /** Two versions of a guide held against each other by what they mean: formatting, comments and the order of keys are no change. */
 
 import { accountOf } from './account-of';
-import { type Change, compareChanges } from './change';
+import { type Change, change, compareChanges } from './change';
 import { compareData } from './compare-data';
 import { compareFindings, compareUndecided } from './compare-findings';
 import { compareHead, compareSections } from './compare-head';
 import { compareSteps } from './compare-steps';
+import { effectRows } from './comparison-words';
 import { dataOf } from './data-of';
 import { type Effects, effectsOf } from './effects';
 import { matchSections } from './match-sections';
@@ -43,10 +44,21 @@ export function compareVersions(earlier: Version, after: Version): Comparison {
     ...compared.changes,
     ...renameChanges(renames, ...data),
   ];
+  const effects = effectsOf(before, after, findings);
+  if (changes.length === 0 && effectRows(effects).length > 0) changes.push(elsewhere());
   return {
     title: after.model.title,
     changes: changes.sort(compareChanges),
-    effects: effectsOf(before, after, findings),
+    effects,
     untouched: compared.untouched,
   };
 }
+
+/** The guide, its vehicle and its kit say the same; what is quoted or checked is other all the same. */
+const elsewhere = (): Change =>
+  change({
+    kind: 'settings',
+    level: 'work',
+    rank: 95,
+    sentence: 'The guide says what it said; rules, standard times or settings that count for it changed.',
+  });
