@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { undecidedInWords } from '../../server/src/cli/undecided';
+import { undecidedInWords } from '../../server/src/check/undecided-in-words';
 import { kitproof } from './program';
 
 const GUIDE = `kitproof: install/1

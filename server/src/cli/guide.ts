@@ -4,13 +4,12 @@ import { PAPERS } from '../guide/page/style';
 import { standardPacks } from '../workspace/packs';
 import { folderOf, relativePath, resolvePath } from '../workspace/paths';
 import { picturesOf } from '../workspace/pictures';
-import { NoBrowser, PrintFailed } from '../workspace/print-pdf';
 import { Project } from '../workspace/project';
 import { publishedGuide } from '../workspace/publish';
 import { dayOf } from './as-of';
 import { type Arguments, type Command, choiceOf } from './command';
-import { EXIT, type Exit, type Io, ReadError, UsageError } from './io';
-import { writeFileOf } from './outputs';
+import { formsOf, pdfOf, writeForm } from './forms';
+import { EXIT, type Exit, type Io } from './io';
 import { guideOf } from './targets';
 import { knowing, VARIANT_OPTION, variantOf } from './variant-option';
 import { counted, listed } from './words';
@@ -68,18 +67,7 @@ Exit status
 async function run(args: Arguments, io: Io): Promise<Exit> {
   const paper = choiceOf(args, 'paper', PAPERS, 'a4');
   const variant = variantOf(args.texts('variant'));
-  const wanted = (['html', 'pdf', 'markdown'] as const).flatMap((form) => {
-    const file = args.text(form);
-    if (file?.trim() === '') throw new UsageError(`--${form} takes a file, or "-" for the screen.`);
-    return file === undefined ? [] : [{ form, file }];
-  });
-  if (wanted.length === 0) wanted.push({ form: 'markdown', file: '-' });
-  if (wanted.some(({ form, file }) => form === 'pdf' && file === '-') && io.outIsTerminal)
-    throw new UsageError('A PDF is nothing for a terminal; name a file.');
-  if (wanted.filter(({ file }) => file === '-').length > 1)
-    throw new UsageError('Only one form can go to the screen; name files for the others.');
-  const files = wanted.flatMap(({ file }) => (file === '-' ? [] : [file]));
-  if (new Set(files).size < files.length) throw new UsageError('Two forms would be written to one file.');
+  const wanted = formsOf(args, ['html', 'pdf', 'markdown'] as const, io);
 
   const project = new Project(io.files, standardPacks());
   const document = await guideOf(args.positionals, io, project, 'guide');
@@ -89,7 +77,8 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
   const sheet = args.flag('torque-sheet');
   const pictures = sheet ? new Map<string, string>() : await picturesOf(guide, io.files);
   const page = () => (sheet ? torqueSheetPage(guide, paper) : guidePage(guide, { paper, pictures }));
-  for (const { form, file } of wanted) {
+  for (const one of wanted) {
+    const { form, file } = one;
     const content =
       form === 'markdown'
         ? sheet
@@ -97,10 +86,8 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
           : guideMarkdown(guide, (figure) => relativePath(homeOf(file, io), figure.name))
         : form === 'html'
           ? page()
-          : await printed(page(), io);
-    if (file !== '-') await writeFileOf(file, content, io);
-    else if (typeof content === 'string') io.out(content);
-    else io.outBytes(content);
+          : await pdfOf(page(), io);
+    await writeForm(one, content, io);
   }
   const lost = guide.sections
     .flatMap(({ steps }) => steps.flatMap(({ figures }) => figures))
@@ -121,12 +108,3 @@ async function run(args: Arguments, io: Io): Promise<Exit> {
 /** The folder that a file will stand in; the working folder for the screen. */
 const homeOf = (file: string, io: Io): string =>
   file === '-' ? io.folder : folderOf(resolvePath(io.folder, file));
-
-async function printed(page: string, io: Io): Promise<Uint8Array> {
-  try {
-    return await io.printPdf(page);
-  } catch (error) {
-    if (error instanceof NoBrowser || error instanceof PrintFailed) throw new ReadError(error.message);
-    throw error;
-  }
-}

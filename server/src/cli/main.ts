@@ -9,6 +9,7 @@ import { initCommand } from './init';
 import { EXIT, type Exit, type Io, ReadError, UsageError } from './io';
 import { labourCommand } from './labour';
 import { listsCommand } from './lists';
+import { reviewCommand } from './review';
 import { rulesCommand } from './rules';
 import { serverCommand } from './server';
 import { traceCommand } from './trace';
@@ -22,6 +23,7 @@ export const commands: readonly Command[] = [
   guideCommand,
   listsCommand,
   compareCommand,
+  reviewCommand,
   rulesCommand,
   calcCommand,
   initCommand,

@@ -1,12 +1,12 @@
 /** The guide as Markdown: for a repository, a wiki, or whoever makes a page of their own from it. */
 
-import type { BlockContent, PhrasingContent, Root, RootContent } from 'mdast';
-import { gfmTableToMarkdown } from 'mdast-util-gfm-table';
-import { toMarkdown } from 'mdast-util-to-markdown';
+import type { PhrasingContent, RootContent } from 'mdast';
 import { listed } from '../findings/words';
+import { headed } from './markdown-table';
+import { emphasis, heading, list as listOf, markdownOf, paragraph, quote, strong, text } from './mdast';
 import { MEANING } from './page/signal';
 import type { Callout, PrintedFigure, PrintedGuide, PrintedStep } from './printed';
-import { forPrint, type Table } from './table';
+import type { Table } from './table';
 import type { Words } from './text-in-words';
 import { aboutLine, coverInWords, FOOT, onlyWith, stateInWords } from './words';
 
@@ -19,7 +19,7 @@ export function guideMarkdown(
   address: (figure: PrintedFigure) => string = ({ file }) => file,
 ): string {
   const { lists, settings, torques } = guide;
-  return printed([
+  return markdownOf([
     heading(1, guide.title),
     paragraph(emphasis(aboutLine(guide))),
     ...stateInWords(guide).map((words) => quote([strong(words)])),
@@ -62,7 +62,7 @@ export function guideMarkdown(
 
 /** The torques alone. */
 export function torqueSheetMarkdown(guide: PrintedGuide): string {
-  return printed([
+  return markdownOf([
     heading(1, `Torque sheet: ${guide.title}`),
     paragraph(emphasis(aboutLine(guide))),
     ...torqueBlocks(guide.torques),
@@ -72,7 +72,7 @@ export function torqueSheetMarkdown(guide: PrintedGuide): string {
 }
 
 /** A list of a guide as Markdown. */
-export const tableMarkdown = (table: Table): string => printed(headed(table, 1));
+export const tableMarkdown = (table: Table): string => markdownOf(headed(table, 1));
 
 function torqueBlocks({ anywhere, rideHeight }: PrintedGuide['torques']): RootContent[] {
   return [
@@ -127,61 +127,5 @@ function callout({ sort, label, figure, details, when }: Callout): PhrasingConte
 const inline = (words: readonly Words[]): PhrasingContent[] =>
   words.map(({ text: value, kind }) => (kind === 'plain' || kind === 'step' ? text(value) : strong(value)));
 
-/** A table under its title; nothing for an empty one. */
-function headed(table: Table, depth: 1 | 2 = 2): RootContent[] {
-  if (table.rows.length === 0) return [];
-  const { title, columns, rows, byHand, notes } = forPrint(table);
-  const cell = (value: string) => ({ type: 'tableCell' as const, children: [text(value)] });
-  return [
-    heading(depth, title),
-    {
-      type: 'table',
-      align: [
-        ...columns.map(({ numeric }) => (numeric === true ? ('right' as const) : null)),
-        ...byHand.map(() => null),
-      ],
-      children: [
-        {
-          type: 'tableRow',
-          children: [...columns.map((one) => cell(one.title)), ...byHand.map((one) => cell(one.title))],
-        },
-        ...rows.map((row) => ({
-          type: 'tableRow' as const,
-          children: [
-            ...row.map((one) => cell(one === null ? '' : String(one))),
-            ...byHand.map(() => cell('')),
-          ],
-        })),
-      ],
-    },
-    ...(notes.length === 0 ? [] : [list(notes.map((note) => [text(note)]))]),
-  ];
-}
-
-const printed = (children: RootContent[]): string => {
-  const root: Root = { type: 'root', children };
-  return toMarkdown(root, { extensions: [gfmTableToMarkdown()], bullet: '-', emphasis: '_' });
-};
-
-const text = (value: string): PhrasingContent => ({ type: 'text', value: value.replaceAll(/\s+/g, ' ') });
-const strong = (value: string): PhrasingContent => ({ type: 'strong', children: [text(value.trim())] });
-const emphasis = (value: string): PhrasingContent => ({ type: 'emphasis', children: [text(value)] });
-const heading = (depth: 1 | 2, value: string): RootContent => ({
-  type: 'heading',
-  depth,
-  children: [text(value)],
-});
-const paragraph = (...children: PhrasingContent[]): BlockContent => ({ type: 'paragraph', children });
-const quote = (children: PhrasingContent[]): RootContent => ({
-  type: 'blockquote',
-  children: [{ type: 'paragraph', children }],
-});
-const list = (items: readonly (readonly PhrasingContent[])[]): RootContent => ({
-  type: 'list',
-  spread: false,
-  children: items.map((children) => ({
-    type: 'listItem',
-    spread: false,
-    children: [{ type: 'paragraph', children: [...children] }],
-  })),
-});
+const list = (lines: readonly (readonly PhrasingContent[])[]): RootContent =>
+  listOf(lines.map((line) => ({ line })));

@@ -28,9 +28,17 @@ export const heading = (depth: 1 | 2 | 3 | 4, value: string): RootContent => ({
 
 export const paragraph = (...children: PhrasingContent[]): BlockContent => ({ type: 'paragraph', children });
 
+export const quote = (children: PhrasingContent[]): BlockContent => ({
+  type: 'blockquote',
+  children: [{ type: 'paragraph', children }],
+});
+
 /** Items of one paragraph, and what stands below each. */
 export const list = (
-  items: readonly { readonly line: readonly PhrasingContent[]; readonly below?: readonly BlockContent[] }[],
+  items: readonly {
+    readonly line: readonly PhrasingContent[];
+    readonly below?: readonly BlockContent[];
+  }[],
 ): BlockContent => ({
   type: 'list',
   spread: false,

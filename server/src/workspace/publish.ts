@@ -1,11 +1,12 @@
 import { type GuideSource, printedGuide } from '../guide/compose';
 import type { PrintedGuide } from '../guide/printed';
-import { checkDocuments } from './check';
+import type { Model } from '../model/model';
+import { checkDocuments, type ProjectCheck } from './check';
 import type { Document } from './document';
 import { bindGuideOf } from './engine';
 import { labourOfModel, standardTimesOf } from './labour';
 import { folderOf, resolvePath } from './paths';
-import type { Project } from './project';
+import type { Closure, Project } from './project';
 import { ofVariants, variantsWith } from './variant';
 
 /**
@@ -22,7 +23,16 @@ export async function publishedGuide(
   const closure = await project.closureOf(guide);
   const whole = bindGuideOf(closure);
   const model = ofVariants(whole, variantsWith(whole, variant));
-  const checked = await checkDocuments(project, [guide.uri], { today });
+  return printedOf(closure, model, variant, await checkDocuments(project, [guide.uri], { today }));
+}
+
+/** What is printed of a guide that is bound and checked. */
+export function printedOf(
+  closure: Closure,
+  model: Model,
+  variant: ReadonlyMap<string, string>,
+  checked: ProjectCheck | null,
+): PrintedGuide {
   const { library, configuration } = closure;
   const declaring = [...closure.documents.values()]
     .filter(({ kind }) => kind === 'vehicle' || kind === 'kit')
@@ -30,7 +40,7 @@ export async function publishedGuide(
   const source: GuideSource = {
     model,
     variant,
-    document: closure.opened(guide),
+    document: closure.opened(closure.document),
     declaring,
     open: (uri) => library.document(uri),
     resolve: (from, path) => resolvePath(folderOf(from), path),

@@ -1,3 +1,4 @@
+import { undecidedInWords } from '../../check/undecided-in-words';
 import type { Finding, Related, Severity } from '../../findings/finding';
 import type { Lines } from '../../text/lines';
 import type { ProjectCheck } from '../../workspace/check';
@@ -5,7 +6,6 @@ import { relativePath } from '../../workspace/paths';
 import type { Colours } from '../colours';
 import { excerptOf } from '../excerpt';
 import { madeInWords } from '../fix';
-import { undecidedInWords } from '../undecided';
 import { paddedLeft, printable, wrap } from '../width';
 import { CAUTION, counted, countsOf, listed, variantsInWords } from '../words';
 import type { ReportContext } from './reporter';
