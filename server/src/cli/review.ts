@@ -15,7 +15,7 @@ import { knowing, VARIANT_OPTION, variantOf } from './variant-option';
 
 export const reviewCommand: Command = {
   name: 'review',
-  summary: 'the check record of a guide, with what only a person can judge, to sign',
+  summary: 'write the check record of a guide, with what only a person can judge, to sign',
   options: {
     html: { type: 'string' },
     pdf: { type: 'string' },
