@@ -1,6 +1,6 @@
 import type { Severity } from '../../findings/finding';
 import type { ProjectCheck } from '../../workspace/check';
-import { countsOf } from '../words';
+import { counted, countsOf } from '../words';
 import { regionOf, wholeSentence } from './places';
 import type { ReportContext } from './reporter';
 import { sharesInWords } from './shares';
@@ -27,7 +27,7 @@ export function reportGithub(check: ProjectCheck, context: ReportContext): strin
   const { steps, checkedSteps } = check.coverage;
   lines.push(
     data(
-      `Kitproof: ${error} errors, ${warning} warnings, ${info} notes in ${check.files} files; ${checkedSteps} of ${steps} steps checked.`,
+      `Kitproof: ${counted(error, 'error')}, ${counted(warning, 'warning')}, ${counted(info, 'note')} in ${counted(check.files, 'file')}; ${checkedSteps} of ${counted(steps, 'step')} checked.`,
     ),
   );
   for (const line of sharesInWords(check, context)) lines.push(data(line));
