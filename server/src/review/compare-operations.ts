@@ -199,7 +199,9 @@ function qualifierChange(
     };
   }
   const serious =
-    dangerous || ['then', 'stages', 'new', 'stays', 'at', 'onto', 'expect', 'else'].includes(key);
+    dangerous ||
+    ['then', 'stages', 'new', 'stays', 'at', 'onto', 'expect', 'else'].includes(key) ||
+    (key === 'to' && ['inflate', 'adjust', 'set', 'switch'].includes(verb));
   const said = (value: string | null) =>
     value === null
       ? ''

@@ -26,6 +26,7 @@ ins{text-decoration:underline;text-decoration-thickness:2px;text-underline-offse
 table{border-collapse:collapse;margin:.5rem 0;font-variant-numeric:tabular-nums}
 th,td{text-align:right;padding:.35rem 0 .35rem 2rem;border-bottom:1px solid var(--rule);font-weight:400}
 th:first-child{text-align:left;padding-left:0}
+thead td{border-bottom:2px solid var(--ink)}
 thead th{color:var(--soft);font-size:.85rem;border-bottom:2px solid var(--ink)}
 td:last-child{font-weight:700}
 .foot{margin-top:2.5rem;padding-top:.6rem;border-top:2px solid var(--ink);font-size:.85rem;color:var(--soft)}

@@ -72,8 +72,8 @@ export function piecesOf(from: string, to: string): Piece[] {
   }));
 }
 
-/** Words with the space behind them, so that what changed is told in stretches and not letter by letter. */
-const wordsIn = (text: string): string[] => text.match(/\S+\s*|^\s+/g) ?? [];
+/** Words and stops with the space behind them, so that what changed is told in stretches and not letter by letter. */
+const wordsIn = (text: string): string[] => text.match(/[^\s.,;:!?]+\s*|[.,;:!?]+\s*|^\s+/g) ?? [];
 
 /** `12 changes, 3 to look at first`. */
 export function countInWords({ changes }: ComparedGuide): string {
