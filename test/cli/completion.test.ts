@@ -35,7 +35,9 @@ const within = (shell: string) => {
   return describe.skipIf(!there);
 };
 
-const COMMANDS = 'calc check compare completion guide help init labour lists rules server trace'.split(' ');
+const COMMANDS = 'calc check compare completion guide help init labour lists review rules server trace'.split(
+  ' ',
+);
 const CALCULATORS = 'convert hole hose lift spanner thread torque trackbar tyre wrench'.split(' ');
 
 within('bash')('in bash', () => {

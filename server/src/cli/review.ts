@@ -25,6 +25,7 @@ export const reviewCommand: Command = {
     'as-of': { type: 'string' },
     ...VARIANT_OPTION,
   },
+  choices: { paper: PAPERS },
   help: `kitproof review GUIDE [--html FILE] [--pdf FILE] [--markdown FILE] [--json FILE]
 
 The check record of one guide, for whoever answers for it. It says of every rule in
