@@ -65,7 +65,7 @@ export function dutiesOf(
   }
   const off = [...rulebook.rules.values()].filter(({ id }) => !rulebook.on.has(id));
   return {
-    duties: HARMS.flatMap((harm) => duties.filter((duty) => duty.harm === harm)),
+    duties: HARMS.flatMap((harm) => duties.filter((duty) => duty.harm === harm).sort(byResult)),
     neverAsked: HARMS.flatMap((harm) => {
       const rules = never.get(harm)!;
       return rules.length === 0 ? [] : [{ harm, rules: [...rules].sort() }];
@@ -75,6 +75,11 @@ export function dutiesOf(
     notChosen: off.filter(({ core }) => !core).length,
   };
 }
+
+/** What a reader is to look at stands first. */
+const LOOKED_AT: readonly Result[] = ['open', 'undecided', 'covered', 'waived', 'held'];
+const gravest = ({ results }: Duty): number => Math.min(...results.map((one) => LOOKED_AT.indexOf(one)));
+const byResult = (a: Duty, b: Duty): number => gravest(a) - gravest(b);
 
 function whereOf(findings: readonly Finding[], steps: StepOf): string {
   return stepsNamed(findings.flatMap(({ operation }) => steps.number(operation) ?? []));

@@ -42,7 +42,7 @@ export function recordPage(record: CheckRecord, paper: Paper): string {
         ),
       ]),
     ),
-    h('section', { className: ['block', 'duties'] }, [
+    h('section', { className: ['block', 'page', 'duties'] }, [
       h('h2', 'What was asked, and what came of it'),
       h(
         'p',
@@ -56,7 +56,7 @@ export function recordPage(record: CheckRecord, paper: Paper): string {
       h('h3', 'Other rules'),
       ...restOfRules(record).map((line) => h('p', { className: ['small'] }, line)),
     ]),
-    h('section', { className: ['block', 'judging'] }, [
+    h('section', { className: ['block', 'page', 'judging'] }, [
       h('h2', 'What only a person can judge'),
       h(
         'p',
@@ -85,9 +85,9 @@ const part = (content: readonly Content[]): Content[] =>
 
 /** Smaller than a guide: it is read at a desk. */
 const STYLE = `.record h1{font-size:24pt}.record .lead{font-size:12pt;margin:0 0 4mm}.record .facts{font-size:9.6pt;gap:.8mm 5mm;margin:0 0 5mm}
-.record .stop{margin:0 0 4mm;padding:2.4mm 4mm;font-size:10.5pt}.record .block{margin:0 0 5mm}.record h2{margin-top:7mm}.record thead,.record caption{break-after:avoid}.record h3{font-size:11pt;margin:3mm 0 .8mm}
+.record .stop{margin:0 0 4mm;padding:2.4mm 4mm;font-size:10.5pt}.record .block{margin:0 0 5mm}.record h3{font-size:11pt;margin:3mm 0 .8mm}
 .record table{font-size:8.8pt}.record caption{font-size:11pt}.record td{padding-top:.8mm;padding-bottom:.8mm}.record tbody th{padding-top:.8mm;padding-bottom:.8mm}
-.record .duties tbody th small{font-size:7.6pt}.record .duties td:last-child{width:52mm}.record .duties .n{width:14mm}.record .small,.record .notes{font-size:8.8pt;line-height:1.35}.record .notes{margin-top:.6mm}
+.record .duties tbody th small{font-size:7.6pt}.record .duties td:last-child{width:44mm}.record .duties .n{width:14mm}.record .duties td,.record .duties tbody th{padding-top:.5mm;padding-bottom:.5mm;line-height:1.22}.record .duties .block{margin-bottom:3mm}.record .duties .small{font-size:8pt;line-height:1.28;margin-bottom:1mm}.record .small,.record .notes{font-size:8.8pt;line-height:1.35}.record .notes{margin-top:.6mm}
 .record .judging tbody th[scope=rowgroup]{width:36mm}.record .judging td{padding-top:1mm;padding-bottom:1mm;line-height:1.25}.record .judging td:nth-last-child(4){width:24mm}.record .judging .hand{width:15mm}.record .judging .room{width:22mm!important}
 .record .box{width:3.2mm;height:3.2mm;vertical-align:-.4mm}.signing{break-inside:avoid;margin-top:7mm;font-size:10pt}.signing .sign{margin-top:13mm}.signing .small{margin-top:7mm}
 `;

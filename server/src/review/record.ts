@@ -97,7 +97,7 @@ export interface CheckRecord {
   readonly files: readonly RecordFile[];
   readonly packs: readonly RecordPack[];
   readonly steps: { readonly all: number; readonly checked: number };
-  /** In the order of their harm, then as their packs have them. */
+  /** In the order of their harm, what is not in order first, then as their packs have them. */
   readonly duties: readonly Duty[];
   /** Rules in force that nothing in the guide is about, by harm. */
   readonly neverAsked: readonly { readonly harm: Harm; readonly rules: readonly string[] }[];
