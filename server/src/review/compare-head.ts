@@ -2,9 +2,10 @@
 
 import type { Place } from '../findings/finding';
 import { listed } from '../findings/words';
-import type { Duty, StateEntry, Waiver } from '../model/model';
-import { type GuideAccount, nameOfStep, type Said, type SectionAccount, type StepAccount } from './account';
+import type { Duty, StateEntry } from '../model/model';
+import type { GuideAccount, Said } from './account';
 import { type Change, change } from './change';
+import { compareWaivers } from './compare-waivers';
 import { itemOf } from './operations-of';
 import { variantsOf } from './variants-told';
 import type { Version } from './version';
@@ -22,7 +23,7 @@ export function compareHead(
     ...entryChanges('given', named(statesOf(before, 'given')), statesOf(after, 'given')),
     ...entryChanges('leaves', named(statesOf(before, 'leaves')), statesOf(after, 'leaves')),
     ...entryChanges('owes', named(dutiesOf(before)), dutiesOf(after)),
-    ...waiverChanges(before, after, now),
+    ...compareWaivers(before, after, now),
   ];
 }
 
@@ -210,180 +211,5 @@ function entryChanges(
         before: entry.place,
       }),
     );
-  return found;
-}
-
-function waiverChanges(before: Version, after: Version, account: GuideAccount): Change[] {
-  const found: Change[] = [];
-  const left = [...before.model.waivers];
-  for (const one of after.model.waivers) {
-    const index = indexOf(left, one);
-    const was = index < 0 ? undefined : left.splice(index, 1)[0];
-    const who = `${one.by || 'nobody by name'}, until ${one.until ?? 'no day at all'}: ${one.because || 'no reason given'}`;
-    if (was === undefined) {
-      found.push(
-        change({
-          kind: 'waiver-added',
-          level: 'first',
-          rank: 12,
-          sentence: `${one.rule} is now waived${whereOf(one, account)}, by ${who}`.replace(/\.?$/, '.'),
-          step: stepOf(one, account),
-          after: one.place,
-          rule: one.rule,
-        }),
-      );
-    } else if (was.until !== one.until || was.by !== one.by || was.because.trim() !== one.because.trim()) {
-      const longer = (one.until ?? '9') > (was.until ?? '9');
-      found.push(
-        change({
-          kind: 'waiver-changed',
-          level: longer || was.by !== one.by ? 'first' : 'work',
-          rank: 37,
-          sentence:
-            `The waiver of ${one.rule} ${longer ? 'holds longer' : 'reads otherwise'}: by ${who}`.replace(
-              /\.?$/,
-              '.',
-            ),
-          from: `${was.by}, ${was.until ?? ''}: ${was.because}`,
-          to: `${one.by}, ${one.until ?? ''}: ${one.because}`,
-          before: was.place,
-          after: one.place,
-          rule: one.rule,
-        }),
-      );
-    }
-  }
-  for (const one of left)
-    found.push(
-      change({
-        kind: 'waiver-removed',
-        level: 'work',
-        rank: 85,
-        sentence: `${one.rule} is no longer waived.`,
-        before: one.place,
-        rule: one.rule,
-      }),
-    );
-  return found;
-}
-
-const stepOf = ({ path }: Waiver, { steps }: GuideAccount): StepAccount | null =>
-  steps.find((step) => path === step.path || path.startsWith(`${step.path}.`)) ?? null;
-
-function whereOf(waiver: Waiver, account: GuideAccount): string {
-  const step = stepOf(waiver, account);
-  if (step !== null) return ` in ${nameOfStep(step)}`;
-  if (waiver.path === '0') return ' in the whole guide';
-  const section = account.sections.find(({ number }) => String(number) === waiver.path);
-  return section === undefined ? '' : ` in the section "${section.title}"`;
-}
-
-/** The same waiver: of its rule, with its reason if there is one such. */
-function indexOf(waivers: readonly Waiver[], { rule, because, until }: Waiver): number {
-  const tests: readonly ((one: Waiver) => boolean)[] = [
-    (one) => one.because === because && one.until === until,
-    (one) => one.because === because,
-    () => true,
-  ];
-  for (const test of tests) {
-    const index = waivers.findIndex((one) => one.rule === rule && test(one));
-    if (index >= 0) return index;
-  }
-  return -1;
-}
-
-/** Sections with other conditions, titles, or people. */
-export function compareSections(
-  old: GuideAccount,
-  now: GuideAccount,
-  laterSection: (section: SectionAccount) => SectionAccount | null,
-): Change[] {
-  const found: Change[] = [];
-  const kept = new Set<SectionAccount>();
-  for (const section of old.sections) {
-    const other = laterSection(section);
-    if (other === null) {
-      found.push(
-        change({
-          kind: 'section-removed',
-          level: 'work',
-          rank: 8,
-          sentence: `The section "${section.title}" is gone.`,
-          before: section.place,
-        }),
-      );
-      continue;
-    }
-    kept.add(other);
-    const places = { before: section.place, after: other.place };
-    if (section.title !== other.title)
-      found.push(
-        change({
-          kind: 'section-changed',
-          level: 'words',
-          rank: 6,
-          sentence: `The section "${section.title}" is now called "${other.title}".`,
-          from: section.title,
-          to: other.title,
-          ...places,
-        }),
-      );
-    if (section.condition.written !== other.condition.written)
-      found.push(
-        change({
-          kind: 'condition',
-          level: other.condition.written === '' ? 'work' : 'first',
-          rank: 24,
-          sentence:
-            other.condition.written === ''
-              ? `The section "${other.title}" is now always done; before, only with ${section.condition.shown}.`
-              : `The section "${other.title}" is now done only with ${other.condition.shown}; before, ${section.condition.written === '' ? 'always' : `only with ${section.condition.shown}`}.`,
-          ...places,
-        }),
-      );
-    if (section.side !== other.side)
-      found.push(
-        change({
-          kind: 'side',
-          level: other.side === '' ? 'work' : 'first',
-          rank: 28,
-          sentence: `The section "${other.title}" is now done on ${other.side || 'both sides'}; before, on ${section.side || 'both sides'}.`,
-          ...places,
-        }),
-      );
-    if (section.skill !== other.skill)
-      found.push(
-        change({
-          kind: 'section-changed',
-          level: 'words',
-          rank: 15,
-          sentence: `The section "${other.title}" is for ${other.skill ?? 'nobody in particular'} instead of ${section.skill ?? 'nobody in particular'}.`,
-          ...places,
-        }),
-      );
-    if (section.note !== other.note)
-      found.push(
-        change({
-          kind: 'words',
-          level: 'words',
-          rank: 40,
-          sentence: `The remark of the section "${other.title}" reads otherwise.`,
-          from: section.note,
-          to: other.note,
-          ...places,
-        }),
-      );
-  }
-  for (const section of now.sections)
-    if (!kept.has(section))
-      found.push(
-        change({
-          kind: 'section-added',
-          level: 'work',
-          rank: 8,
-          sentence: `The section "${section.title}" is new.`,
-          after: section.place,
-        }),
-      );
   return found;
 }

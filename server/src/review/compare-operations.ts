@@ -2,9 +2,10 @@
 
 import { listed } from '../findings/words';
 import type { Model } from '../model/model';
-import { nameOfStep, type OperationAccount, type Said, type StepAccount } from './account';
+import { nameOfStep, type OperationAccount, type StepAccount } from './account';
 import { type Change, capital, changeIn } from './change';
 import { staying } from './least-moves';
+import { insteadOf, qualifierChange, sidesInWords } from './qualifier-changes';
 import { extentOf } from './variants-told';
 
 /** Operations that only one of two steps has; later it is seen whether they went to, or came from, another step. */
@@ -177,69 +178,6 @@ const pick = ({ before, after, variants }: Partial<Change>): Partial<Change> => 
   ...(variants === undefined ? {} : { variants }),
 });
 
-/** How much there is to a qualifier, and the words before it. */
-function qualifierChange(
-  key: string,
-  was: Said | undefined,
-  is: Said | undefined,
-  verb: string,
-  where: string,
-  dangerous: boolean,
-): Pick<Raw, 'kind' | 'level' | 'rank' | 'sentence' | 'from' | 'to'> {
-  const [from, to] = [was?.shown ?? null, is?.shown ?? null];
-  const sides = { from, to };
-  const kind = key === 'then' || key === 'pattern' || key === 'stages' ? 'torque' : 'operation-changed';
-  if (key === 'note') {
-    return {
-      kind: 'words',
-      level: 'words',
-      rank: 40,
-      ...sides,
-      sentence: (items) => `${capital(where)}: the remark at ${verb} ${items} ${becameInWords(from, to)}.`,
-    };
-  }
-  const serious =
-    dangerous ||
-    ['then', 'stages', 'new', 'stays', 'at', 'onto', 'expect', 'else'].includes(key) ||
-    (key === 'to' && ['inflate', 'adjust', 'set', 'switch'].includes(verb));
-  const said = (value: string | null) =>
-    value === null
-      ? ''
-      : value === 'true'
-        ? key.replaceAll('-', ' ')
-        : `${BEFORE.get(key) ?? `${key} `}${value}`;
-  return {
-    kind,
-    level: serious && verb !== 'record' ? 'first' : 'work',
-    rank: kind === 'torque' ? 26 : serious ? 32 : 42,
-    ...sides,
-    sentence: (items) => insteadOf(where, `${verb} ${items}`, said(to), said(from)),
-  };
-}
-
-const BEFORE: ReadonlyMap<string, string> = new Map([
-  ['then', 'then turned '],
-  ['pattern', 'in the pattern '],
-  ['stages', 'in the stages '],
-  ['new', 'with new '],
-  ['stays', 'leaving behind '],
-  ['path', 'by '],
-  ['expect', 'expecting '],
-  ['else', 'else taken for '],
-]);
-
-/** That an operation says something else, something more, or no longer something. */
-function insteadOf(where: string, what: string, to: string, from: string): string {
-  if (from === '') return `${capital(where)} now says to ${what} ${to}; before, it did not say that.`;
-  if (to === '') return `${capital(where)} still says to ${what}, but no longer ${from}.`;
-  return `${capital(where)} now says to ${what} ${to} instead of ${from}.`;
-}
-
-export function becameInWords(from: string | null, to: string | null): string {
-  if (from === null) return 'is new';
-  return to === null ? 'is gone' : 'reads otherwise';
-}
-
 /** `, 5 N·m more`, where both are one figure. */
 function directionOf(old: OperationAccount, now: OperationAccount): string {
   const [a, b] = [old.figures?.only, now.figures?.only];
@@ -247,12 +185,6 @@ function directionOf(old: OperationAccount, now: OperationAccount): string {
   const percent = Math.round(((b.nominal - a.nominal) / a.nominal) * 100);
   if (!Number.isFinite(percent) || percent === 0) return '';
   return `, ${Math.abs(percent)} % ${percent > 0 ? 'more' : 'less'}`;
-}
-
-export function sidesInWords(sides: string): string {
-  if (sides === 'left' || sides === 'right') return `on the ${sides} alone`;
-  if (sides === 'left, right' || sides === 'left+right') return 'on both sides, left, then right';
-  return sides === '' ? 'on no side' : `on ${sides}`;
 }
 
 /** Changes that differ only in the thing they are of are told as one. */

@@ -4,7 +4,7 @@ import { listed } from '../findings/words';
 import type { BoundTime, Model } from '../model/model';
 import { nameOfStep, type StepAccount } from './account';
 import { type Change, capital, changeIn } from './change';
-import { becameInWords, sidesInWords } from './compare-operations';
+import { becameInWords, sidesInWords } from './qualifier-changes';
 import { extentOf } from './variants-told';
 
 export function compareStepItself(before: StepAccount, after: StepAccount, later: Model): Change[] {
