@@ -35,6 +35,8 @@ export function dutiesOf(
       covered.flatMap((one) => (one.rule === id ? (steps.number(one.event?.step.path) ?? []) : [])),
     );
     if (cautioned.size > 0) tell('covered', 'covered by a caution', stepsNamed(cautioned));
+    if (findings.some((finding) => finding.rule === 'internal-fault' && finding.item === id))
+      tell('undecided', 'not checked, by a fault of the program', '');
     const missing = new Set(coverage.undecided.flatMap((one) => (one.rule === id ? [one.item] : [])));
     if (missing.size > 0) tell('undecided', `not decided for ${counted(missing.size, 'thing')}`, '');
     const count = asked.get(id);

@@ -235,7 +235,7 @@ function variantsOf({ printed }: RecordSource): Item[] {
   if (fixed.size > 0)
     items.unshift({
       step: null,
-      what: printed.variant.map(({ name, value }) => `${nameInWords(name)}: ${value}`).join(', '),
+      what: titled(printed.variant.map(({ name, value }) => `${nameInWords(name)}: ${value}`).join(', ')),
     });
   return items.length > 0 ? items : [{ step: null, what: 'The one vehicle that it is for' }];
 }

@@ -38,7 +38,7 @@ export function recordMarkdown(record: CheckRecord): string {
     paragraph(text(SIGNING)),
     list(
       ['Written by', 'Reviewed by'].map((who) => ({
-        line: [text(`${who}: ____  Signature: ____  Date: ____`)],
+        line: [text(`${who}: …………………… Signature: …………………… Date: …………`)],
       })),
     ),
     paragraph(emphasis(CERTIFIES_NOTHING)),
