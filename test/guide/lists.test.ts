@@ -42,7 +42,7 @@ describe('consumables', () => {
       { what: 'Threadlocker', for: 'front shock, lower bolt', steps: '1.1' },
       { what: 'Zinc primer', for: 'guard, frame hole', steps: '1.2' },
       { what: 'Brake cleaner', for: 'guard, frame hole', steps: '1.2' },
-      { what: 'Nut', quantity: 2, for: 'front shock, top nut', steps: '1.4' },
+      { what: 'Nut, M12x1.25', quantity: 2, for: 'front shock, top nut', steps: '1.4' },
       { what: 'Bush', quantity: 1, for: 'front shock, top nut', note: 'if needed', steps: '1.6' },
     ]);
     expect(rowsOf(lists.tools).map(({ tool }) => tool)).toContain('Wire brush');
@@ -73,9 +73,13 @@ describe('checks', () => {
 
   test('before driving are those with the vehicle down, and what is owed before the road', async () => {
     const { beforeDriving, handover } = await printedOf(guideOf(steps, owes));
-    expect(rowsOf(beforeDriving).map(({ what }) => what)).toEqual(['Pedal', 'Lamps', 'Alignment']);
+    expect(rowsOf(beforeDriving).map(({ what }) => what)).toEqual([
+      'Pedal',
+      'Lamps',
+      'Alignment',
+      'Tools, rags and old parts',
+    ]);
     expect(rowsOf(handover)).toEqual([
-      { what: 'Alignment', 'when-due': 'before it goes on the road', because: 'Arms were undone.' },
       { what: 'Front wheel, nut', 'when-due': 'after 80 km', because: 'Nuts settle.' },
     ]);
   });

@@ -111,3 +111,45 @@ describe('the cover', () => {
     expect(guide.cover.findings.error).toBeGreaterThan(0);
   });
 });
+
+describe('a torque that comes later', () => {
+  const later = (guide: Awaited<ReturnType<typeof printedOf>>) =>
+    stepOf(guide, '1.1')
+      .callouts.filter(({ sort }) => sort === 'later')
+      .map(({ details, when }) => [...details, when]);
+
+  test('is told variant by variant, from the step in which each gets it, with its angle', async () => {
+    const guide = await printedOf(
+      guideOf(`- { text: Up., do: [{ snug: front-wheel.nut }] }
+- { text: Short., when: { wheelbase: short }, do: [{ torque: front-wheel.nut, to: 95 N·m, then: 90° }] }
+- { text: Long., when: { wheelbase: long }, do: [{ torque: front-wheel.nut, to: [{ when: { lockers: fitted }, is: 140 N·m }, { is: 120 N·m }] }] }`),
+    );
+    expect(later(guide)).toEqual([
+      ['tighten in step 1.2', '95 N·m · 70 lbf·ft, then 90°', 'wheelbase: short'],
+      ['tighten in step 1.3', '140 N·m · 103 lbf·ft', 'wheelbase: long and lockers: fitted'],
+      ['tighten in step 1.3', '120 N·m · 89 lbf·ft', 'wheelbase: long and lockers: none'],
+    ]);
+  });
+
+  test('is not one of an earlier step', async () => {
+    const guide = await printedOf(
+      guideOf(`- { text: A., do: [{ torque: front-wheel.nut }] }
+- { text: B., do: [{ snug: front-wheel.nut }] }`),
+    );
+    expect(stepOf(guide, '1.2').callouts.filter(({ sort }) => sort === 'later')).toEqual([]);
+  });
+});
+
+describe('a torque in words', () => {
+  const yaml =
+    '- { text: "To {torque:front-wheel.nut}.", do: [{ torque: front-wheel.nut, to: [{ when: { wheelbase: long }, is: 140 N·m }, { is: 120 N·m }], then: 30° }] }';
+  test('says which figure is whose, with the angle', async () => {
+    expect((await step(yaml)).words).toBe(
+      'To 140 N·m then 30° (wheelbase: long) or 120 N·m then 30° (wheelbase: short).',
+    );
+  });
+  test('is one figure for one variant', async () => {
+    const guide = await printedOf(guideOf(yaml), { variant: { wheelbase: 'short' } });
+    expect(stepOf(guide, '1.1').words).toBe('To 120 N·m then 30°.');
+  });
+});

@@ -20,6 +20,14 @@ describe('the tools', () => {
     ]);
   });
 
+  test('have what something is let down onto, and chocks that nobody names', async () => {
+    expect(
+      await names(
+        '- { text: A., do: [{ chock: front-wheel }, { raise: front, with: trolley-jack }, { lower: front, onto: frame-stands }] }',
+      ),
+    ).toEqual(['Frame stands', 'Trolley jack', 'Wheel chocks']);
+  });
+
   test('say that a size is that of the standard where the data have none', async () => {
     // ISO 4014: M8 has a hexagon of 13 mm.
     expect(await names('- { text: Guard., do: [{ bolt-up: guard }] }')).toEqual([

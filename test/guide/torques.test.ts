@@ -37,7 +37,7 @@ describe('the torque table', () => {
         spanner: '21 mm',
         'newton-metres': '130',
         'pound-feet': '96',
-        how: 'in stages: 50 N·m, 130 N·m; star pattern',
+        how: 'in stages: 50, 130 N·m (37, 96 lbf·ft); star pattern',
         step: '1.2',
       },
       {

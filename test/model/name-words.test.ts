@@ -39,10 +39,19 @@ describe('counts in words', () => {
     ['Take out both screws.', '[{ remove: cap.screw }]'],
     ['Take out all five screws.', '[{ remove: [plate.bolt, cap.screw] }]'],
     ['Take out both brackets.', '[{ remove: plate.bolt }]'],
+    ['Take out both lower bolts.', '[{ remove: plate.bolt }]'],
+    ['Take out the M6x1.0 bolts.', '[{ remove: plate.bolt }]'],
+    ['Take out the 4 plate bolts.', '[{ remove: plate.bolt }]'],
   ])('%s on %s is silent', async (text, work) => expect(await told(text, work)).toEqual([]));
 
   test.each([
     ['Take out both bolts.', '[{ remove: plate.bolt }]', 'The words say both bolts, and plate.bolt has 4.'],
+    ['Take out the 6 bolts.', '[{ remove: plate.bolt }]', 'The words say 6 bolts, and plate.bolt has 4.'],
+    [
+      'Take out the six plate bolts.',
+      '[{ remove: plate.bolt }]',
+      'The words say six plate bolts, and plate.bolt has 4.',
+    ],
     ['Take out the six bolts.', '[{ remove: plate.bolt }]', 'The words say six bolts, and plate.bolt has 4.'],
     [
       'Take out all five mounting bolts.',
@@ -78,6 +87,8 @@ describe('names in words', () => {
     ['Unbolt the front shock.', '[{ unbolt: front-shock }]'],
     ['Unbolt the front shock and leave the rear shock.', '[{ unbolt: front-shock }]'],
     ['Take out the lower bolt. Leave the upper bolt tight.', '[{ remove: front-shock.lower-bolt }]'],
+    ['Take out the rear bolt of each rail.', '[{ remove: rail.bolt }]'],
+    ['Take out the rear bolt of the front shock.', '[{ remove: front-shock.lower-bolt }]'],
     ['Unbolt the shock behind the rear seat.', '[{ unbolt: front-shock }]'],
     ['Raise the rear until both front shocks hang.', '[{ unbolt: [front-shock, rear-shock] }]'],
     ['Set pole jacks under it.', '[{ support: front-axle, with: trolley-jack }]'],
@@ -107,6 +118,22 @@ describe('names in words', () => {
       'The words say axle stands, and the operation frame-stands.',
     ],
   ])('%s on %s is found', async (text, work, message) => expect(await told(text, work)).toEqual([message]));
+});
+
+describe('a figure in two units', () => {
+  const torque = '[{ torque: plate.bolt, to: 20 N·m }]';
+  test.each([
+    'Tighten to 20 N·m (15 lbf·ft).',
+    'Tighten to 15 ft-lb (20 Nm).',
+    'Tighten to 20 Nm, which is 15 ft-lb.',
+    'Tighten to 20 N·m / 15 lbf·ft.',
+  ])('%s is silent', async (text) => expect(await told(text, torque)).toEqual([]));
+
+  test.each([
+    ['Tighten to 30 N·m (22 lbf·ft).', 'The words say 30 N·m, and the operation 20 N·m.'],
+    ['Tighten to 22 ft-lb (30 Nm).', 'The words say 22 ft-lb, and the operation 20 N·m.'],
+    ['Tighten to 20 N·m (20 lbf·ft).', 'The words say 20 N·m and 20 lbf·ft, which is 27 N·m.'],
+  ])('%s is found', async (text, message) => expect(await told(text, torque)).toEqual([message]));
 });
 
 it('stands at the words that are wrong', async () => {

@@ -21,7 +21,7 @@ async function told(files: Record<string, string>, config: EngineConfig = {}): P
 
 describe('what binding tells', () => {
   it('has the harm of its rule', async () => {
-    expect(await told(guide())).toEqual(['info words-against-data rework']);
+    expect(await told(guide())).toEqual(['warning words-against-data damage']);
   });
 
   it('is switched off', async () => {

@@ -1,6 +1,7 @@
 /** What is in the box: parts and lines of the kits, and their loose hardware. */
 
 import type { Model, Thing } from '../model/model';
+import { thingOfTarget } from '../model/target';
 import { printMeasure } from '../units/format';
 import { nameInWords, titled } from './names';
 import type { Table } from './table';
@@ -8,7 +9,7 @@ import { isPrinted, markOf } from './variants';
 
 export function partTable(model: Model): Table {
   const things = [...model.things.values()].filter(
-    ({ origin, presence }) => origin === 'kit' && isPrinted(model, presence),
+    (thing) => thing.origin === 'kit' && isPrinted(model, thing.presence) && !isDone(model, thing),
   );
   return {
     title: 'In the box',
@@ -34,6 +35,10 @@ export function partTable(model: Model): Table {
     notes: [],
   };
 }
+
+/** What the guide before this one has fitted, connected or scrapped is in the box no more. */
+const isDone = ({ follows }: Model, thing: Thing): boolean =>
+  follows?.done.some(({ target }) => thingOfTarget(target) === thing) === true;
 
 const isHanded = (thing: Thing): boolean => thing.type === 'part' && thing.handed;
 

@@ -1,6 +1,6 @@
 /** What is looked at, measured and written down; and what of it stands between the workshop and the road. */
 
-import type { BoundOperation, Duty, Model } from '../model/model';
+import type { BoundOperation, Duty, Model, Target } from '../model/model';
 import { variantsOf } from './done-on';
 import { nameInWords, targetInWords, titled } from './names';
 import type { Cell, Table } from './table';
@@ -13,7 +13,12 @@ export function checkTables(
   model: Model,
   numbers: ReadonlyMap<string, string>,
 ): { readonly checks: Table; readonly beforeDriving: Table } {
-  const rows: { readonly at: number; readonly verb: string; readonly cells: readonly Cell[] }[] = [];
+  const rows: {
+    readonly at: number;
+    readonly verb: string;
+    readonly sealed: boolean;
+    readonly cells: readonly Cell[];
+  }[] = [];
   let landed = -1;
   model.steps.forEach((step, at) => {
     for (const operation of step.operations) {
@@ -28,6 +33,7 @@ export function checkTables(
         rows.push({
           at,
           verb,
+          sealed: isSealed(target),
           cells: [
             titled(targetInWords(target)),
             expect,
@@ -40,7 +46,7 @@ export function checkTables(
   const duties = model.owes.filter(
     ({ qualifiers, set }) => qualifiers.has('before') && isPrinted(model, set),
   );
-  const last = rows.filter(({ at, verb }) => at >= landed && verb !== 'record');
+  const last = rows.filter(({ at, verb, sealed }) => verb !== 'record' && (at >= landed || sealed));
   const columns: Table['columns'] = [
     { key: 'what', title: 'What' },
     { key: 'expected', title: 'As it must be' },
@@ -66,15 +72,22 @@ export function checkTables(
           markOf(model, duty.set),
           null,
         ]),
+        ...(hasTorques(model) ? [['Torque table', 'every joint ticked', null, null]] : []),
+        ['Tools, rags and old parts', 'none left on the vehicle', null, null],
       ],
       byHand: [{ title: 'Done' }],
-      notes: [
-        'Every joint of the torque table is ticked.',
-        'No tool, rag or old part is left on the vehicle.',
-      ],
+      notes: [],
     },
   };
 }
+
+/** A line that holds pressure or fuel: whether it is dry matters more than when it was looked at. */
+const isSealed = (target: Target): boolean =>
+  target.type === 'line' &&
+  target.lines.some(({ lineType }) => lineType === 'hydraulic' || lineType === 'fuel');
+
+const hasTorques = ({ steps }: Model): boolean =>
+  steps.some(({ operations }) => operations.some(({ verb }) => verb === 'torque'));
 
 /** The vehicle comes down to the ground. */
 const isLanding = ({ verb, targets, words, onto }: BoundOperation): boolean =>
@@ -88,7 +101,10 @@ const dutyInWords = ({ target }: Duty): string => targetInWords(target);
 
 /** The hand-over sheet: what is to be done after delivery, for whoever drives away. */
 export function handoverTable(model: Model): Table {
-  const after = model.owes.filter(({ set }) => isPrinted(model, set));
+  // What is owed before the road stands with what is looked at before driving.
+  const after = model.owes.filter(
+    ({ qualifiers, set }) => qualifiers.get('before') !== 'road' && isPrinted(model, set),
+  );
   return {
     title: 'After delivery',
     columns: [
@@ -111,7 +127,6 @@ export function handoverTable(model: Model): Table {
 function dueOf({ qualifiers }: Duty): string {
   const before = qualifiers.get('before');
   const after = qualifiers.get('after');
-  if (before !== undefined)
-    return before === 'road' ? 'before it goes on the road' : `before ${nameInWords(before)}`;
+  if (before !== undefined) return `before ${nameInWords(before)}`;
   return after === undefined ? '' : `after ${after}`;
 }

@@ -4,6 +4,7 @@ import type { BoundOperation, Joint, Model } from '../model/model';
 import { instancesOf, targetThings, variantsOf } from './done-on';
 import { nameInWords, targetInWords, titled } from './names';
 import { stepsInWords, type Table } from './table';
+import { BRUSHES } from './tools';
 import { isPrinted } from './variants';
 
 interface Row {
@@ -78,12 +79,17 @@ function stuffOf(operation: BoundOperation): { readonly what: string; readonly u
       return aids.map(({ name }) => ({ what: nameInWords(name), use: on(targets) }));
     case 'clean':
       return aids
-        .filter(({ name }) => !/brush|scraper|cloth|rag|pad|file|tool/i.test(name))
+        .filter(({ name }) => !BRUSHES.test(name))
+        .map(({ name }) => ({ what: nameInWords(name), use: on(targets) }));
+    case 'bleed':
+      return aids
+        .filter(({ known }) => !known)
         .map(({ name }) => ({ what: nameInWords(name), use: on(targets) }));
     case 'fill': {
       const amount = words.get('amount');
-      const fluids =
-        aids.length > 0 ? aids.map(({ name }) => nameInWords(name)) : [`fluid for ${on(targets)}`];
+      const fluids = aids.some(({ known }) => !known)
+        ? aids.filter(({ known }) => !known).map(({ name }) => nameInWords(name))
+        : [`fluid for ${on(targets)}`];
       return fluids.map((fluid) => ({
         what: amount === undefined ? fluid : `${fluid}, ${amount}`,
         use: on(targets),
@@ -105,8 +111,8 @@ function newPiecesOf(
         const { joint } = target;
         const piece = target.type === 'piece' ? target.piece : null;
         if (isBrought(model, joint, piece)) return [];
-        const count = joint.bolts * instancesOf(operation, joint.part);
-        return [{ what: piece ?? 'bolts and nuts', use: nameInWords(joint.full), count }];
+        const count = piecesOf(operation, joint, piece);
+        return [{ what: pieceInWords(joint, piece), use: nameInWords(joint.full), count }];
       }
       const things = targetThings(target).filter(({ origin }) => origin !== 'kit');
       return things.map((thing) => ({
@@ -124,13 +130,25 @@ function newPiecesOf(
         ? []
         : [
             {
-              what: piece,
+              what: pieceInWords(joint, piece),
               use: nameInWords(joint.full),
-              count: joint.bolts * instancesOf(operation, joint.part),
+              count: piecesOf(operation, joint, piece),
             },
           ],
     );
   });
+}
+
+/** `nut M12x1.25`: what somebody who buys it has to know. */
+function pieceInWords({ thread }: Joint, piece: string | null): string {
+  const name = piece === null ? 'bolts and nuts' : nameInWords(piece);
+  return thread === null || piece === 'bush' ? name : `${name}, ${thread}`;
+}
+
+/** On each bolt as many as its stack has of that name. */
+function piecesOf(operation: BoundOperation, joint: Joint, piece: string | null): number {
+  const each = Math.max(1, joint.stack.filter((one) => one === piece).length);
+  return each * joint.bolts * instancesOf(operation, joint.part);
 }
 
 /** Whether a kit has the piece: by its hardware, or since the joint is the kit's own. */

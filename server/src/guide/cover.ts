@@ -31,6 +31,13 @@ export function coverOf(
       ...new Set(model.steps.flatMap(({ draft, path }) => (draft ? [numbers.get(path) ?? path] : []))),
     ],
     waived: coverage.waived,
+    waivers: model.waivers.flatMap(({ path, rule, by, until }) => {
+      if (by.trim() === '' || until === null) return [];
+      const step = path.split('.').slice(0, 2).join('.');
+      const number = numbers.get(path) ?? numbers.get(path.slice(0, path.lastIndexOf('.'))) ?? step;
+      const where = path === '0' ? '' : path.includes('.') ? ` in step ${number}` : ` in section ${path}`;
+      return [`${rule}${where}, by ${by} until ${until}`];
+    }),
     undecided: [...undecided].map(([property, items]) => ({ property, items: [...items].sort() })),
   };
 }

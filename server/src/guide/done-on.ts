@@ -55,8 +55,9 @@ export function sidesInWords(sides: readonly Side[], sided: boolean): string | n
   return 'left and right';
 }
 
-/** `2 × each side`; how many bolts a joint is. */
-export function boltsInWords(joint: Joint, operation: BoundOperation): string {
+/** `2 × 5`; how many bolts a joint is, on each of its sides. Null for one, which is what a joint is that says nothing. */
+export function boltsInWords(joint: Joint, operation: BoundOperation): string | null {
+  if (joint.bolts === 1) return null;
   const count = instancesOf(operation, joint.part);
   return count > 1 ? `${count} × ${joint.bolts}` : String(joint.bolts);
 }

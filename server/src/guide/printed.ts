@@ -112,6 +112,8 @@ export interface PrintedCover {
   /** Numbers of the steps that were not checked, or not all of them. */
   readonly unchecked: readonly string[];
   readonly drafts: readonly string[];
+  /** What is accepted by name, each with the step that it stands at: `torque-differs in step 3.7, by A. Fitter until 2027-01-31`. */
+  readonly waivers: readonly string[];
   readonly waived: number;
   /** What a rule could not decide, counted by the property that is missing: `mass of 3 parts`. */
   readonly undecided: readonly { readonly property: string; readonly items: readonly string[] }[];

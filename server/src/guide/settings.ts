@@ -61,15 +61,28 @@ function settingsOf(model: Model, operation: BoundOperation, step: string): Sett
   return targets.map((target) => ({ item: titled(targetInWords(target)), value, step, by, when }));
 }
 
+const WHEEL: Table['columns'] = [
+  { key: 'wheel-width', title: 'Wheel width' },
+  { key: 'offset', title: 'Offset' },
+  { key: 'backspacing', title: 'Backspacing' },
+];
+
 /** The largest tyre that the kits clear, by whatever that depends on. */
 function clearanceTable(model: Model): Table[] {
-  const { diagrams } = model.world;
-  let left = model.universe;
-  const rows = model.clearances.flatMap(({ set, value }): (readonly Cell[])[] => {
-    const here = diagrams.and(left, set);
-    left = diagrams.and(left, diagrams.not(set));
-    return here === 0 ? [] : [[markOf(model, here) ?? 'all', value.name, Math.round(value.diameter)]];
-  });
+  // Several rows may be for one lift, for wheels that differ.
+  const rows = model.clearances.flatMap(({ set, value, wheel, note }): (readonly Cell[])[] =>
+    isPrinted(model, set)
+      ? [
+          [
+            markOf(model, set) ?? 'all',
+            value.name,
+            Math.round(value.diameter),
+            ...WHEEL.map(({ key }) => wheel.get(key) ?? null),
+            note,
+          ],
+        ]
+      : [],
+  );
   if (rows.length === 0) return [];
   return [
     {
@@ -78,6 +91,8 @@ function clearanceTable(model: Model): Table[] {
         { key: 'when', title: 'With' },
         { key: 'tyre', title: 'Largest tyre' },
         { key: 'diameter', title: 'Across, mm', numeric: true },
+        ...WHEEL,
+        { key: 'note', title: 'Note' },
       ],
       rows,
       byHand: [],

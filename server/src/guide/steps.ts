@@ -30,7 +30,7 @@ export function printedStep(stretches: readonly BoundStep[], context: StepsConte
   const cursor = outline?.cursor ?? null;
   const guide = outlines.of(step.place.uri);
   const inWords = (text: string): Words[] =>
-    guide === null ? [{ text, kind: 'plain' }] : textInWords(text, model, guide, step);
+    guide === null ? [{ text, kind: 'plain' }] : textInWords(text, model, guide, step, numbers);
   const operations = stretches.flatMap((one) => one.operations);
   const written = (cursor === null ? null : textAt(cursor, 'text'))?.trim() ?? '';
   const words =
@@ -104,12 +104,17 @@ function calloutsOf(stretches: readonly BoundStep[], context: StepsContext): Cal
   const shown = (when: string | null): string | null =>
     when === markOf(model, model.world.diagrams.and(own, model.universe)) ? null : when;
   const torques = torquesOf(model, numbers, stretches).map((torque): Callout => {
-    const { joint, figure, maker, how, bolts } = torque;
+    const { joint, figure, maker, how, bolts, rideHeight } = torque;
     return {
       sort: 'torque',
       label: nameInWords(joint.full),
       figure: figure?.metric ?? (maker ? MAKERS : 'no figure'),
-      details: [...(figure === null ? [] : [figure.imperial]), ...boltWords(bolts), ...how],
+      details: [
+        ...(figure === null ? [] : [figure.imperial]),
+        ...(bolts === null ? [] : [`${bolts} bolts`]),
+        ...how,
+        ...(rideHeight ? ['at ride height'] : []),
+      ],
       when: shown(torque.when),
     };
   });
@@ -121,15 +126,14 @@ function calloutsOf(stretches: readonly BoundStep[], context: StepsContext): Cal
   ];
 }
 
-const boltWords = (bolts: string): string[] => (bolts === '1' || bolts === '2 × 1' ? [] : [`${bolts} bolts`]);
-
 /** Joints with one figure stand under it together. */
 function together(torques: readonly Callout[]): Callout[] {
   const found = new Map<string, Callout>();
   for (const one of torques) {
     const key = JSON.stringify([one.figure, one.details, one.when]);
     const known = found.get(key);
-    found.set(key, known === undefined ? one : { ...known, label: `${known.label}; ${one.label}` });
+    const details = one.details.map((detail) => detail.replace(/ bolts$/, ' bolts each'));
+    found.set(key, known === undefined ? one : { ...known, details, label: `${known.label}; ${one.label}` });
   }
   return [...found.values()];
 }
@@ -149,8 +153,7 @@ function sizesOf(stretches: readonly BoundStep[], model: Model): Callout[] {
 }
 
 /** Joints that are only brought up here, with the step in which they get their torque. */
-function laterOf(stretches: readonly BoundStep[], { model, numbers, torques }: StepsContext): Callout[] {
-  const here = numbers.get(stretches[0]!.path);
+function laterOf(stretches: readonly BoundStep[], { model, torques }: StepsContext): Callout[] {
   const brought = new Set<Joint>();
   const done = new Set<Joint>();
   for (const { operations } of stretches)
@@ -163,24 +166,36 @@ function laterOf(stretches: readonly BoundStep[], { model, numbers, torques }: S
           brought.add(joint);
       }
     }
-  const waiting = [...brought].filter((joint) => !done.has(joint));
+  const { diagrams } = model.world;
+  const at = model.steps.indexOf(stretches[0]!);
   const found = new Map<string, Callout>();
-  for (const joint of waiting) {
-    const later = torques.find((one) => one.joint === joint && one.step !== here);
-    if (later === undefined) continue;
-    const key = `${later.step} ${later.figure?.metric}`;
-    const known = found.get(key);
-    const label = nameInWords(joint.full);
-    found.set(key, {
-      sort: 'later',
-      label: known === undefined ? label : `${known.label}; ${label}`,
-      figure: null,
-      details: [
+  for (const joint of brought) {
+    if (done.has(joint)) continue;
+    let left = diagrams.and(model.universe, diagrams.and(stretches[0]!.guard, joint.part.presence));
+    const here = left;
+    for (const later of torques) {
+      if (later.joint !== joint || later.at <= at) continue;
+      const set = diagrams.and(left, later.set);
+      if (set === 0) continue;
+      left = diagrams.and(left, diagrams.not(later.set));
+      const when = diagrams.implies(here, later.set) ? null : markOf(model, set);
+      const figures =
+        later.figure === null ? [MAKERS] : [`${later.figure.metric} · ${later.figure.imperial}`];
+      const details = [
         `tighten in step ${later.step}${later.rideHeight ? ', at ride height' : ''}`,
-        later.figure === null ? MAKERS : `${later.figure.metric} · ${later.figure.imperial}`,
-      ],
-      when: null,
-    });
+        [...figures, ...later.how.filter((one) => one.startsWith('then '))].join(', '),
+      ];
+      const key = JSON.stringify([details, when]);
+      const known = found.get(key);
+      const label = nameInWords(joint.full);
+      found.set(key, {
+        sort: 'later',
+        label: known === undefined ? label : `${known.label}; ${label}`,
+        figure: null,
+        details,
+        when,
+      });
+    }
   }
   return [...found.values()];
 }

@@ -1,7 +1,9 @@
-import type { BoundStep, Joint, Model } from '../model/model';
+import type { BoundOperation, BoundStep, Joint, Model } from '../model/model';
 import type { GuideOutline } from '../model/outline';
 import { textReferences } from '../model/texts';
 import { printQuantity } from '../units/format';
+import type { Quantity } from '../units/quantity';
+import { markOf } from './variants';
 
 /** A stretch of a text. What was written as `{part:…}`, `{torque:…}`, `{step:…}` is printed and marked. */
 export interface Words {
@@ -12,8 +14,15 @@ export interface Words {
 /**
  * A text with what it names printed: a part by its name, a torque by the figure that the step uses, else by that of the
  * data, a step by its number. What is not known stays as it is written.
+ * @param numbers printed numbers of steps, by path; without them a step has that of its own document.
  */
-export function textInWords(text: string, model: Model, guide: GuideOutline, step: BoundStep): Words[] {
+export function textInWords(
+  text: string,
+  model: Model,
+  guide: GuideOutline,
+  step: BoundStep,
+  numbers: ReadonlyMap<string, string> | null = null,
+): Words[] {
   const words: Words[] = [];
   let from = 0;
   for (const { kind, name, start, end } of textReferences(text)) {
@@ -23,7 +32,7 @@ export function textInWords(text: string, model: Model, guide: GuideOutline, ste
         : kind === 'torque'
           ? torqueOf(name, model, step)
           : kind === 'step'
-            ? stepNumber(name, guide)
+            ? stepNumber(name, guide, step, numbers)
             : null;
     if (printed === null) continue;
     if (start > from) words.push({ text: text.slice(from, start), kind: 'plain' });
@@ -37,34 +46,66 @@ export function textInWords(text: string, model: Model, guide: GuideOutline, ste
 /** The words without their marks. */
 export const plainText = (words: readonly Words[]): string => words.map(({ text }) => text).join('');
 
+/** The torque of what is named, as this step has it; null where its joints have several, or none. */
 function torqueOf(name: string, model: Model, step: BoundStep): string | null {
   const [partName = '', jointName] = name.split('.');
   const thing = model.things.get(partName);
   if (thing?.type !== 'part') return null;
   const joints = jointName === undefined ? [...thing.joints.values()] : [thing.joints.get(jointName)];
-  const figures = new Set(joints.map((joint) => (joint === undefined ? null : figureOf(joint, step))));
+  const figures = new Set(joints.map((joint) => (joint === undefined ? null : figureOf(joint, model, step))));
   const [only] = figures;
   return figures.size === 1 ? (only ?? null) : null;
 }
 
-function figureOf(joint: Joint, step: BoundStep): string | null {
-  for (const operation of step.operations) {
-    if (operation.verb !== 'torque' || operation.figure.length === 0) continue;
-    const meant = operation.targets.some(
-      (target) =>
-        (target.type === 'joint' && target.joint === joint) ||
-        (target.type === 'part' && target.part === joint.part),
-    );
-    if (!meant) continue;
-    const figures = operation.figure.map(({ value }) =>
-      value === 'maker' ? "the vehicle maker's figure" : printQuantity(value),
-    );
-    return [...new Set(figures)].join(' or ');
-  }
-  return joint.torque === null ? null : printQuantity(joint.torque);
+/** What a joint gets in a step: by the operation, variant by variant where that says more than one, else by the data. */
+function figureOf(joint: Joint, model: Model, step: BoundStep): string | null {
+  const operation = step.operations.find(
+    ({ verb, targets }) =>
+      verb === 'torque' &&
+      targets.some(
+        (target) =>
+          (target.type === 'joint' && target.joint === joint) ||
+          (target.type === 'part' && target.part === joint.part),
+      ),
+  );
+  const angle = operation === undefined ? null : angleOf(operation, joint);
+  const printed = (figure: Quantity | 'maker'): string =>
+    figure === 'maker'
+      ? "the vehicle maker's figure"
+      : `${printQuantity(figure)}${angle === null ? '' : ` then ${angle}`}`;
+  if (operation === undefined || operation.figure.length === 0)
+    return joint.torque === null ? null : printed(joint.torque);
+  const { diagrams } = model.world;
+  let left = diagrams.and(model.universe, diagrams.and(operation.guard, joint.part.presence));
+  const found = operation.figure.flatMap(({ set, value }) => {
+    const here = diagrams.and(left, set);
+    left = diagrams.and(left, diagrams.not(set));
+    return here === 0 ? [] : [{ figure: printed(value), set: here }];
+  });
+  if (left !== 0 && joint.torque !== null) found.push({ figure: printed(joint.torque), set: left });
+  if (new Set(found.map(({ figure }) => figure)).size < 2) return found[0]?.figure ?? null;
+  return found
+    .map(({ figure, set }) => {
+      const when = markOf(model, set);
+      return when === null ? figure : `${figure} (${when})`;
+    })
+    .join(' or ');
 }
 
-function stepNumber(id: string, guide: GuideOutline): string | null {
+/** The angle that is turned further after a torque, as it is printed. */
+export function angleOf({ words }: BoundOperation, joint: Joint): string | null {
+  return words.get('then') ?? (joint.thenAngle === null ? null : printQuantity(joint.thenAngle));
+}
+
+/** The number of a step of the same document, as it runs here: in a used section that of the step that uses it comes before. */
+function stepNumber(
+  id: string,
+  guide: GuideOutline,
+  { path }: BoundStep,
+  numbers: ReadonlyMap<string, string> | null,
+): string | null {
   const step = guide.byId.get(id);
-  return step === undefined ? null : `step ${step.path}`;
+  if (step === undefined) return null;
+  const here = path.slice(0, path.lastIndexOf('/') + 1) + step.path;
+  return `step ${numbers?.get(here) ?? step.path}`;
 }

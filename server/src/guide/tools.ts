@@ -9,6 +9,7 @@ import { bothUnits } from './figures';
 import { nameInWords, titled } from './names';
 import type { Outlines } from './outlines';
 import { stepsInWords, type Table } from './table';
+import { stagesOf } from './torques';
 import { isPrinted } from './variants';
 
 /** In the order in which a workshop lays them out. */
@@ -35,10 +36,12 @@ export interface Tool {
 /** Verbs that turn a joint. */
 const TURNS = new Set(['loosen', 'remove', 'unbolt', 'bolt-up', 'start', 'snug', 'torque']);
 /** With these, what `with:` names is used up or is a matter of taste; consumables tell of it. */
-const STUFFS = new Set(['coat', 'apply', 'fill']);
+const STUFFS = new Set(['coat', 'apply']);
 /** A drill that opens a hole in one go, so that no bit of its size is wanted. */
 const OPENS = /step drill|hole saw|cutter|reamer/i;
 const BIT = /\b(bit|drill|hole saw|reamer|punch)\b/i;
+/** What is cleaned with these is not used up. */
+export const BRUSHES = /brush|scraper|cloth|rag|pad|file|tool/i;
 /** One torque wrench covers about five times its least setting; common practice. */
 const WRENCH_SPAN = 5;
 
@@ -64,9 +67,10 @@ export function toolsOf(
     for (const text of said) if (text !== '') want(BIT.test(text) ? 'drilling' : 'other', text);
     for (const operation of step.operations) {
       if (!isPrinted(model, variantsOf(model, operation, null))) continue;
-      for (const { name, known, ...aid } of operation.aids) {
-        if (STUFFS.has(operation.verb) || isMatter(operation, name)) continue;
-        const lifts = aid.raises || aid.carries || aid.lowers || aid.workUnder;
+      if (operation.verb === 'chock' && operation.aids.length === 0) want('lifting', 'wheel chocks');
+      for (const { name, known, ...aid } of [...operation.aids, ...operation.onto.aids]) {
+        if (STUFFS.has(operation.verb) || isMatter(operation, name, known)) continue;
+        const lifts = aid.raises || aid.carries || aid.lowers || aid.workUnder || operation.verb === 'chock';
         want(lifts ? 'lifting' : known ? 'special' : 'other', nameInWords(name));
       }
       for (const { sort, name } of drillsOf(operation, said)) want(sort, name);
@@ -78,7 +82,7 @@ export function toolsOf(
         if (operation.words.has('then') || joint.thenAngle !== null) want('torque wrench', 'angle gauge');
         const figures =
           operation.figure.length > 0 ? operation.figure.map(({ value }) => value) : [joint.torque];
-        for (const figure of figures)
+        for (const figure of [...figures, ...stagesOf(operation, joint)])
           if (figure !== null && figure !== 'maker')
             torques.push({ low: figure.low, high: figure.high, step: number });
       }
@@ -123,9 +127,9 @@ function drillsOf({ verb, words }: BoundOperation, said: readonly string[]): { s
   return [{ sort: 'drilling', name: `${size} bit` }];
 }
 
-/** What is wiped, sprayed or rubbed on is no tool. */
-const isMatter = ({ verb }: BoundOperation, name: string): boolean =>
-  verb === 'clean' && !/brush|scraper|cloth|rag|pad|file|tool/i.test(name);
+/** What is wiped, sprayed or rubbed on is no tool, and no more is a fluid. */
+const isMatter = ({ verb }: BoundOperation, name: string, known: boolean): boolean =>
+  (verb === 'clean' && !BRUSHES.test(name)) || ((verb === 'bleed' || verb === 'fill') && !known);
 
 /** As few wrenches as cover all torques, each with the figures that it is set to. */
 function torqueWrenches(
@@ -145,8 +149,9 @@ function torqueWrenches(
       low,
       high,
       nominal: (low + high) / 2,
-      unit: 'N·m',
-      symbol: 'N·m',
+      // Of no unit that is printed, so that both are rounded.
+      unit: 'kN·m',
+      symbol: 'kN·m',
     });
     return {
       sort: 'torque wrench' as const,

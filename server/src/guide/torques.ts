@@ -1,20 +1,25 @@
 /** The torque table: every joint that the guide tightens finally, in the order of the steps. */
 
 import type { BoundOperation, BoundStep, Joint, Model } from '../model/model';
-import { printQuantity } from '../units/format';
-import type { Quantity } from '../units/quantity';
+import { parseQuantity, type Quantity } from '../units/quantity';
+import type { Diagram } from '../variants/diagram';
 import { boltsInWords, jointsOf, variantsOf } from './done-on';
 import { type BothUnits, bothUnits } from './figures';
 import { nameInWords, titled } from './names';
 import type { Table } from './table';
+import { angleOf } from './text-in-words';
 import { isPrinted, markOf } from './variants';
 
 export interface PrintedTorque {
   readonly step: string;
+  /** Place of its step among those of the guide, and the variants in which this figure counts. */
+  readonly at: number;
+  readonly set: Diagram;
   readonly joint: Joint;
   readonly operation: BoundOperation;
   readonly sides: string;
-  readonly bolts: string;
+  /** Null where nothing says that there is more than one. */
+  readonly bolts: string | null;
   /** Null where the vehicle maker's figure counts, or nobody says one. */
   readonly figure: BothUnits | null;
   readonly maker: boolean;
@@ -35,11 +40,13 @@ export function torquesOf(
       .filter(({ verb }) => verb === 'torque')
       .flatMap((operation) =>
         jointsOf(operation).flatMap((joint) =>
-          figuresOf(model, operation, joint).map(({ figure, when }): PrintedTorque => {
+          figuresOf(model, operation, joint).map(({ figure, set, when }): PrintedTorque => {
             const { part } = joint;
             const only = operation.sides.length === 1 ? operation.sides[0]! : '';
             return {
               step: numbers.get(step.path) ?? step.path,
+              at: model.steps.indexOf(step),
+              set,
               joint,
               operation,
               sides: part.sided ? (only === '' ? 'left, right' : only) : '',
@@ -61,32 +68,51 @@ function figuresOf(
   model: Model,
   operation: BoundOperation,
   joint: Joint,
-): { readonly figure: Quantity | 'maker' | null; readonly when: string | null }[] {
+): { readonly figure: Quantity | 'maker' | null; readonly set: Diagram; readonly when: string | null }[] {
   const { diagrams } = model.world;
   let left = variantsOf(model, operation, joint);
-  const found: { figure: Quantity | 'maker' | null; when: string | null }[] = [];
+  const found: { figure: Quantity | 'maker' | null; set: Diagram; when: string | null }[] = [];
   for (const { set, value } of operation.figure) {
     const here = diagrams.and(left, set);
     if (here === 0) continue;
-    found.push({ figure: value, when: markOf(model, here) });
+    found.push({ figure: value, set: here, when: markOf(model, here) });
     left = diagrams.and(left, diagrams.not(set));
   }
-  if (isPrinted(model, left)) found.push({ figure: joint.torque, when: markOf(model, left) });
+  if (isPrinted(model, left)) found.push({ figure: joint.torque, set: left, when: markOf(model, left) });
   return found;
 }
 
-function howOf({ words, qualifiers }: BoundOperation, joint: Joint): string[] {
-  const written = qualifiers.get('stages');
-  const stages = Array.isArray(written)
-    ? written.map(String)
-    : joint.stages.map((stage) => printQuantity(stage));
-  const angle = words.get('then') ?? (joint.thenAngle === null ? null : printQuantity(joint.thenAngle));
-  const pattern = words.get('pattern') ?? joint.pattern;
+function howOf(operation: BoundOperation, joint: Joint): string[] {
+  const stages = stagesOf(operation, joint);
+  const pattern = operation.words.get('pattern') ?? joint.pattern;
+  const angle = angleOf(operation, joint);
   return [
-    ...(stages.length > 1 ? [`in stages: ${stages.join(', ')}`] : []),
+    ...(stages.length > 1 ? [`in stages: ${inBothUnits(stages)}`] : []),
     ...(angle === null ? [] : [`then ${angle}`]),
     ...(pattern === null ? [] : [pattern === 'in-turn' ? 'one after another' : `${pattern} pattern`]),
   ];
+}
+
+/** The stages that a joint is tightened in; the last is its final torque. */
+export function stagesOf({ qualifiers }: BoundOperation, joint: Joint): Quantity[] {
+  const written = qualifiers.get('stages');
+  if (!Array.isArray(written)) return [...joint.stages];
+  return written.flatMap((stage) => {
+    const read = parseQuantity(String(stage), 'torque');
+    return read.ok ? [read.quantity] : [];
+  });
+}
+
+/** `25, 50, 70 N·m (18, 37, 52 lbf·ft)`. */
+function inBothUnits(stages: readonly Quantity[]): string {
+  const both = stages.map(bothUnits);
+  const inOne = (figures: readonly string[]): string => {
+    const [unit] = figures.map((figure) => figure.slice(figure.indexOf(' ')));
+    return figures.every((figure) => figure.endsWith(unit!))
+      ? `${figures.map((figure) => figure.slice(0, -unit!.length)).join(', ')}${unit}`
+      : figures.join(', ');
+  };
+  return `${inOne(both.map(({ metric }) => metric))} (${inOne(both.map(({ imperial }) => imperial))})`;
 }
 
 /** What stands in a table for a figure that is not the guide's. */

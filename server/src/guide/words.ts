@@ -50,7 +50,7 @@ export function stateInWords({ cover }: PrintedGuide): string[] {
 
 /** What was not checked, in whole sentences; never an empty list. */
 export function coverInWords({ cover }: PrintedGuide): string[] {
-  const { steps, checkedSteps, unchecked, undecided, waived, findings } = cover;
+  const { steps, checkedSteps, unchecked, undecided, waived, waivers, findings } = cover;
   const kinds = undecided.map(({ property, items }) => {
     const some = items.slice(0, 6).map((item) => item.replaceAll('-', ' '));
     return `${property.replaceAll('-', ' ')} of ${some.join(', ')}${items.length > 6 ? ` and ${items.length - 6} more` : ''}`;
@@ -65,7 +65,7 @@ export function coverInWords({ cover }: PrintedGuide): string[] {
     ...(kinds.length === 0 ? [] : [`Not decided, as nobody says: ${kinds.join('; ')}.`]),
     ...(waived > 0
       ? [
-          `${counted(waived, 'finding')} ${waived === 1 ? 'is' : 'are'} accepted by name in the guide's own file.`,
+          `Found and accepted by name: ${waivers.length === 0 ? counted(waived, 'finding') : waivers.join('; ')}.`,
         ]
       : []),
     ...(findings.info > 0

@@ -8,7 +8,7 @@ import { checkBindings } from './bindings';
 import { cursorOf, fieldsOf } from './body';
 import { STRUCTURE } from './builtins';
 import { checkChoices } from './choices';
-import { rowsIn, writtenRows } from './clearances';
+import { clearanceOf, rowsIn, writtenRows } from './clearances';
 import { ConditionReader } from './conditions';
 import { checkFigures } from './figures';
 import { type Files, filesOf } from './files';
@@ -159,9 +159,7 @@ export function bindGuide(guide: OpenDocument, library: Library): Model {
     universe,
     things,
     hardware,
-    clearances: tables
-      .flatMap((rows) => rowsIn(rows, world, reader))
-      .flatMap(({ set, tyre }) => (set === null ? [] : [{ set, value: tyre }])),
+    clearances: tables.flatMap((rows) => rowsIn(rows, world, reader)).flatMap((row) => clearanceOf(row)),
     aids: aids.aids,
     steps,
     given: givenStates,

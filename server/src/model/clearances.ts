@@ -6,6 +6,7 @@ import type { Diagram } from '../variants/diagram';
 import type { World } from '../variants/world';
 import type { ConditionReader } from './conditions';
 import { readQuantity } from './measures';
+import type { Clearance } from './model';
 import { Cursor, itemsAt, type OpenDocument, textAt } from './source';
 
 /** What of a wheel may keep two rows apart. */
@@ -60,4 +61,14 @@ export function rowsIn(rows: readonly WrittenRow[], world: World, reader: Condit
     ? null
     : world.diagrams.not(known.reduce((all, set) => world.diagrams.or(all, set), 0));
   return rows.map((row, index) => ({ ...row, set: sets[index] === undefined ? rest : sets[index]! }));
+}
+
+/** A row as the guide's model has it; none where its condition is not understood. */
+export function clearanceOf({ set, tyre, cursor }: ClearanceRow): Clearance[] {
+  if (set === null) return [];
+  const wheel = WHEEL_WORDS.flatMap((word) => {
+    const text = textAt(cursor, word);
+    return text === null ? [] : [[word, text] as const];
+  });
+  return [{ set, value: tyre, wheel: new Map(wheel), note: textAt(cursor, 'note')?.trim() || null }];
 }

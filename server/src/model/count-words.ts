@@ -18,6 +18,10 @@ const BETWEEN: ReadonlySet<string> = new Set(
     ' ',
   ),
 );
+/** With one of these between, they are some of the joint's bolts: `both upper bolts`. */
+const SOME: ReadonlySet<string> = new Set(
+  'upper lower top bottom front rear inner outer long short left right other'.split(' '),
+);
 /** Joints beyond these nobody adds up. */
 const MOST_JOINTS = 8;
 
@@ -35,9 +39,10 @@ interface Counted {
  * say of every joint that the step turns how many it has.
  */
 export function checkCountWords(words: Cursor, bound: BoundStep, report: Report): void {
-  const said = countsIn(words.text!);
-  if (said.length === 0) return;
   const turned = jointsOfStep(bound);
+  const named = new Set(turned.flatMap(({ joint }) => joint.full.toLowerCase().split(/[-.]/)));
+  const said = countsIn(words.text!, (word) => named.has(word));
+  if (said.length === 0) return;
   // One bolt is what a joint has whose file says nothing of it.
   if (turned.length === 0 || turned.length > MOST_JOINTS || turned.some(({ joint }) => joint.bolts < 2))
     return;
@@ -80,18 +85,23 @@ function sumsOf(turned: readonly { readonly joint: Joint; readonly operation: Bo
   return { sums, most: Math.max(...sums) };
 }
 
-/** The counts that a text says of bolts, nuts, screws and studs. */
-export function countsIn(text: string): Counted[] {
+/**
+ * The counts that a text says of bolts, nuts, screws and studs.
+ * @param isName whether a word between the two is of what the step turns.
+ */
+export function countsIn(text: string, isName: (word: string) => boolean = () => true): Counted[] {
   const words = plainWords(text);
   return words.flatMap((one, at): Counted[] => {
     const both = one.word === 'both';
-    const count = both ? 2 : NUMBERS.indexOf(one.word) + 1;
-    if (count < 2) return [];
-    const piece = pieceAfter(words, at);
+    const count = both ? 2 : /^\d{1,2}$/.test(one.word) ? Number(one.word) : NUMBERS.indexOf(one.word) + 1;
+    // `M10x1.5 bolt`: a figure that something stands before is no count.
+    if (count < 2 || !/^[\s(]?$/.test(text[one.start - 1] ?? '')) return [];
+    const piece = pieceAfter(words, at, isName);
     if (piece === null) return [];
     const before = words[at - 1];
-    const all = both || (before !== undefined && !before.ends && before.word === 'all');
-    const first = all && !both ? before! : one;
+    const some = words.slice(at + 1, words.indexOf(piece)).some(({ word }) => SOME.has(word));
+    const all = !some && (both || (before !== undefined && !before.ends && before.word === 'all'));
+    const first = all && !both && before !== undefined ? before : one;
     return [
       {
         count,
@@ -104,12 +114,16 @@ export function countsIn(text: string): Counted[] {
   });
 }
 
-function pieceAfter(words: readonly PlainWord[], at: number): PlainWord | null {
-  for (let next = at + 1; next < words.length && next <= at + 3; next++) {
+function pieceAfter(
+  words: readonly PlainWord[],
+  at: number,
+  isName: (word: string) => boolean,
+): PlainWord | null {
+  for (let next = at + 1; next < words.length && next <= at + 4; next++) {
     if (words[next - 1]!.ends) return null;
     const one = words[next]!;
     if (PIECES.has(one.word)) return one;
-    if (!BETWEEN.has(one.word)) return null;
+    if (!BETWEEN.has(one.word) && !isName(one.word)) return null;
   }
   return null;
 }

@@ -191,6 +191,15 @@ export interface Line extends ThingBase {
 
 export type Thing = Part | Line;
 
+/** A row of a kit's table of clearances. */
+export interface Clearance {
+  readonly set: Diagram;
+  readonly value: Tyre;
+  /** What the row says of the wheel, as written: `wheel-width` to `8 in`. */
+  readonly wheel: ReadonlyMap<string, string>;
+  readonly note: string | null;
+}
+
 /** Kit hardware: loose pieces with what they are for. */
 export interface Hardware {
   readonly name: string;
@@ -370,7 +379,7 @@ export interface Model {
   readonly things: ReadonlyMap<string, Thing>;
   readonly hardware: readonly Hardware[];
   /** The largest tyre that clears, row by row of the kits; without those whose condition is not understood. */
-  readonly clearances: ByVariant<Tyre>;
+  readonly clearances: readonly Clearance[];
   readonly aids: ReadonlyMap<string, Aid>;
   readonly steps: readonly BoundStep[];
   readonly given: readonly StateEntry[];

@@ -61,8 +61,17 @@ function checkParts(words: Cursor, said: readonly PlainWord[], bound: BoundStep,
     // What the operation is called stands in the words too: then both are spoken of.
     if (pair.other.some((word) => spoken.has(word))) continue;
     const forms = [noun.word, noun.word.replace(/s$/, ''), noun.word.replace(/es$/, '')];
-    const of = named.filter(({ names }) => forms.some((form) => names.has(form)));
-    if (of.length === 0 || named.some(({ names }) => pair.own.some((word) => names.has(word)))) continue;
+    // `The rear bolt` says nothing against `front-caliper.bolt`: a word of the part is no word of its joint.
+    const of = named.flatMap(({ operation, target, names }) =>
+      names.flatMap((own) =>
+        forms.some((form) => own.has(form)) ? [{ operation, target, names: own }] : [],
+      ),
+    );
+    if (
+      of.length === 0 ||
+      named.some(({ names }) => pair.own.some((word) => names.some((own) => own.has(word))))
+    )
+      continue;
     if (pair.own.some((word) => joints.has(word))) continue;
     const wrong = of.find(({ names }) => pair.other.some((word) => names.has(word)));
     if (wrong === undefined || of.some((other) => !pair.other.some((word) => other.names.has(word))))
@@ -72,10 +81,12 @@ function checkParts(words: Cursor, said: readonly PlainWord[], bound: BoundStep,
   }
 }
 
-/** The words of a name: of the thing, of its kind, and of the joint or end. */
-function namesOf(target: Target): Set<string> {
+/** The words of a name: of the thing with its kind, and apart from them those of its joint or end. */
+function namesOf(target: Target): readonly ReadonlySet<string>[] {
   const thing = thingOfTarget(target);
-  return new Set(`${target.written}.${thing?.name ?? ''}.${thing?.kind ?? ''}`.toLowerCase().split(/[-. ]+/));
+  const [part = '', ...more] = target.written.toLowerCase().split('.');
+  const own = `${part}-${thing?.name ?? ''}-${thing?.kind ?? ''}`;
+  return [own, ...more].map((words) => new Set(words.split(/[- ]+/)));
 }
 
 function checkAids(

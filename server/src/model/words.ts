@@ -2,6 +2,7 @@
 
 import type { Fix, Place } from '../findings/finding';
 import { printQuantity } from '../units/format';
+import { pairsInWords, type SpokenPair } from '../units/pairs-in-words';
 import { type Dimension, parseQuantity, type Quantity } from '../units/quantity';
 import { type SpokenFigure, spokenFigures } from '../units/spoken';
 import { checkCountWords, countsIn } from './count-words';
@@ -73,8 +74,9 @@ export function checkWords(
     checkCountWords(words, bound, report);
     checkToolWords(words, bound, report);
     checkNameWords(words, bound, aids, report);
-    const spoken = spokenFigures(words.text);
-    if (spoken.length > 0) checkSpoken(words, spoken, run.step, bound, report);
+    const { pairs, single } = pairsInWords(words.text, spokenFigures(words.text));
+    for (const pair of pairs) checkPair(words, pair, report, run.step.operations[0]?.path);
+    if (single.length > 0) checkSpoken(words, single, run.step, bound, report);
   });
   return told;
 }
@@ -86,9 +88,11 @@ export function wordsThatCount(text: string): string {
     isBeside(text, figure),
     wordsOf(stretchOf(text, figure, SENTENCE_ENDS)).filter((word) => DEED_WORDS.has(word)),
   ]);
+  const { pairs } = pairsInWords(text, spokenFigures(text));
+  const both = pairs.map(({ first, second }) => text.slice(first.start, second.end));
   const counts = countsIn(text).map(({ words }) => words);
   const tools = toolSizesIn(text).map(({ start, end }) => text.slice(start, end));
-  return JSON.stringify([figures, sideWords(text), counts, tools, nameWords(text)]);
+  return JSON.stringify([figures, both, sideWords(text), counts, tools, nameWords(text)]);
 }
 
 /** Whether a figure of the words is of something beside the operation: `100 mm from the exhaust`, `an 18 mm socket`. */
@@ -175,6 +179,24 @@ function checkSpoken(
       ...(operation === null ? {} : { operation }),
     });
   }
+}
+
+/** One figure in two units that are not the same. */
+function checkPair(
+  words: Cursor,
+  { first, second }: SpokenPair,
+  report: Report,
+  operation: string | undefined,
+): void {
+  if (same(first.quantity, second.quantity)) return;
+  const text = words.text!;
+  const [one, other] = [first, second].map(({ start, end }) => text.slice(start, end));
+  const is = printQuantity(second.quantity, first.quantity.symbol);
+  const place = placeOf(words, { ...second, start: first.start });
+  report.add(RULE, place ?? words.place, `The words say ${one} and ${other}, which is ${is}.`, {
+    severity: 'info',
+    ...(operation === undefined ? {} : { operation }),
+  });
 }
 
 const countOf = (figures: readonly Figure[], dimension: Dimension, isSaid: (one: Figure) => boolean) =>

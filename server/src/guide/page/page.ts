@@ -19,15 +19,15 @@ export function guidePage(guide: PrintedGuide, { paper, pictures }: PageOptions)
     ...frontPage(guide),
     ...block('Before you begin', [
       ...part(htmlTable(lists.parts)),
-      ...part(htmlTable(lists.hardware)),
+      ...part(htmlTable(lists.hardware), lists.hardware.rows.length <= SHORT),
       ...part(htmlTable(lists.tools, { grouped: true })),
-      ...part(htmlTable(lists.consumables)),
+      ...part(htmlTable(lists.consumables), lists.consumables.rows.length <= SHORT),
     ]),
     ...(settings.length === 0
       ? []
       : block(
           'Settings',
-          settings.flatMap((table) => part(htmlTable(table))),
+          settings.flatMap((table) => part(htmlTable(table), table.rows.length <= SHORT)),
           false,
         )),
     h(
@@ -36,7 +36,11 @@ export function guidePage(guide: PrintedGuide, { paper, pictures }: PageOptions)
       sections.map((section) => sectionPage(section, pictures)),
     ),
     ...torquePages(torques),
-    ...block('Before the vehicle is driven', htmlTable(guide.beforeDriving, { headed: true }), false),
+    ...block(
+      'Before the vehicle is driven',
+      part(htmlTable(guide.beforeDriving, { headed: true }), true),
+      false,
+    ),
     ...handover(guide),
     ...block('Hours', htmlTable(guide.hoursTable, { headed: true })),
     ...block(
@@ -73,6 +77,9 @@ export function torqueSheetPage(guide: PrintedGuide, paper: Paper): string {
   return htmlPage(`Torque sheet: ${guide.title}`, style, [body]);
 }
 
+/** Rows of a table that is not parted. */
+const SHORT = 12;
+
 const running = (guide: PrintedGuide): Content =>
   h('div', { className: ['running'] }, [h('b', guide.title), h('span', aboutLine(guide))]);
 
@@ -82,8 +89,9 @@ function block(title: string, content: readonly Content[], ownPage = true): Cont
   return [h('section', { className: ownPage ? ['block', 'page'] : ['block'] }, [h('h2', title), ...content])];
 }
 
-const part = (content: readonly Content[]): Content[] =>
-  content.length === 0 ? [] : [h('div', { className: ['block'] }, [...content])];
+/** @param keep whether it is short, and stays on one page. */
+const part = (content: readonly Content[], keep = false): Content[] =>
+  content.length === 0 ? [] : [h('div', { className: keep ? ['block', 'keep'] : ['block'] }, [...content])];
 
 function torquePages({ anywhere, rideHeight }: PrintedGuide['torques'], ownPage = true): Content[] {
   const look = { strong: ['newton-metres', 'pound-feet'] };

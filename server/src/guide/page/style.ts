@@ -46,7 +46,7 @@ a{color:inherit;text-decoration:none}
 .contents{columns:2;column-gap:8mm;padding:0;margin:1mm 0 0;list-style:none;font-size:10pt}
 .contents li{break-inside:avoid;margin:0 0 1mm}
 .page{break-before:page}
-.block{margin:0 0 8mm}
+.block{margin:0 0 8mm}.keep{break-inside:avoid}
 .about{font-size:10pt;margin:0 0 3mm;break-after:avoid}
 ol.steps{list-style:none;margin:0 0 9mm;padding:0;border-bottom:.6pt solid #000}
 .step{display:grid;grid-template-columns:19mm 1fr 50mm;gap:0 5mm;padding:3.5mm 0;border-top:.6pt solid #000;break-inside:avoid}
