@@ -12,7 +12,7 @@ run('node', 'dist/cli.js', 'guide', 'samples/upland-50.install.yaml', '--pdf', p
 const pages = run('pdftotext', '-layout', pdf, '-').split('\f');
 for (const [name, words] of [
   ['printed-steps', 'Figure 4.2'],
-  ['printed-torques', 'At any height'],
+  ['printed-torques', 'As their steps come'],
 ]) {
   const page = String(pages.findIndex((text) => text.includes(words)) + 1);
   run(

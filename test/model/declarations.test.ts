@@ -27,6 +27,18 @@ lines:
 `);
   });
 
+  it('a hose among the parts, of which nothing would be asked', () => {
+    check(`
+# file: v.vehicle.yaml
+kitproof: vehicle/1
+name: V
+parts:
+  rear-hose: { kind: brake-hose, joins: [frame, body] }
+  #                  ^^^^^^^^^^ warning[line-among-parts]: "rear-hose" belongs under "lines:"
+  rear-bracket: { kind: hose-bracket, joins: [frame] }
+`);
+  });
+
   it('circular references, each once', () => {
     check(`
 # file: v.vehicle.yaml

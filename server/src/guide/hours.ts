@@ -91,20 +91,23 @@ export function hoursTable(labour: Labour, hourStep: number): Table {
           hours(range.atHighest.at90),
         ]),
   ];
+  const rows = [
+    ...labour.sections.map((section) =>
+      row(section.title, { ...section, ...scaledRange(section, factor) }, section.atLeast),
+    ),
+    row('All', labour.quoted, labour.atLeast),
+  ];
+  // Where every variant takes the same there is nothing to choose between.
+  const same = rows.every(([, lowest, highest]) => lowest === highest);
   return {
     title: 'Hours',
     columns: [
       { key: 'section', title: 'Section' },
-      { key: 'lowest-50', title: 'Lowest, 50 %', numeric: true },
-      { key: 'highest-50', title: 'Highest, 50 %', numeric: true },
-      { key: 'highest-90', title: 'Highest, 90 %', numeric: true },
+      ...(same ? [] : [{ key: 'lowest-50', title: 'Lowest, 50 %', numeric: true as const }]),
+      { key: 'highest-50', title: same ? '50 %' : 'Highest, 50 %', numeric: true },
+      { key: 'highest-90', title: same ? '90 %' : 'Highest, 90 %', numeric: true },
     ],
-    rows: [
-      ...labour.sections.map((section) =>
-        row(section.title, { ...section, ...scaledRange(section, factor) }, section.atLeast),
-      ),
-      row('All', labour.quoted, labour.atLeast),
-    ],
+    rows: same ? rows.map(([title, , ...figures]) => [title!, ...figures]) : rows,
     byHand: [],
     notes: [],
   };

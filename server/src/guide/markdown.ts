@@ -8,7 +8,17 @@ import { MEANING } from './page/signal';
 import type { Callout, PrintedFigure, PrintedGuide, PrintedStep } from './printed';
 import type { Table } from './table';
 import type { Words } from './text-in-words';
-import { aboutLine, coverInWords, FOOT, onlyWith, stateInWords } from './words';
+import {
+  aboutLine,
+  coverInWords,
+  doneBy,
+  FOOT,
+  hoursLine,
+  inAllVariants,
+  onlyWith,
+  READ_FIRST,
+  stateInWords,
+} from './words';
 
 /**
  * All of a guide.
@@ -29,8 +39,13 @@ export function guideMarkdown(
         strong(`${name.replaceAll('-', ' ')}:`),
         text(` ${listed(values, 'or')}`),
       ]),
+      [strong('Printed for:'), text(` ${inAllVariants(guide)}`)],
+      [strong('Work:'), text(` ${hoursLine(guide.hours)}`)],
+      [strong('Done by:'), text(` ${doneBy(guide)}`)],
       ...guide.starts.map((one) => [strong('Starts with:'), text(` ${one}`)]),
     ]),
+    heading(2, 'Read this first'),
+    ...READ_FIRST.map((words) => paragraph(text(words))),
     paragraph(text(FOOT)),
     ...(guide.signals.length === 0
       ? []

@@ -1,6 +1,6 @@
 /** Sentences that every printed form of a guide has. */
 
-import { counted } from '../findings/words';
+import { counted, listed } from '../findings/words';
 import type { PrintedGuide } from './printed';
 
 /** At the foot of every page. */
@@ -15,13 +15,16 @@ export const onlyWith = (when: string): string =>
 export const inAllVariants = ({ variant }: PrintedGuide): string =>
   variant.length === 0
     ? 'all of these; steps for some of them alone are marked'
-    : variant.map(({ name, value }) => `${name.replaceAll('-', ' ')}: ${value}`).join(', ');
+    : `${variantLine(variant)}; steps for others are left out, and numbers are those of the whole guide`;
+
+const variantLine = (variant: PrintedGuide['variant']): string =>
+  variant.map(({ name, value }) => `${name.replaceAll('-', ' ')}: ${value}`).join(', ');
 
 /** `Revision B · lockers: fitted`, at the head of every page. */
 export function aboutLine(guide: PrintedGuide): string {
   const { revision, date, variant } = guide;
   return [
-    variant.length === 0 ? 'all variants' : inAllVariants(guide),
+    variant.length === 0 ? 'all variants' : variantLine(variant),
     ...(revision === null ? [] : [`revision ${revision}`]),
     ...(date === null ? [] : [date]),
   ].join(' · ');
@@ -73,4 +76,30 @@ export function coverInWords({ cover }: PrintedGuide): string[] {
       : []),
     'Whether parts, figures and data are right for a vehicle was not and cannot be checked from what is written.',
   ];
+}
+
+/** Before the first step, in every form. */
+export const READ_FIRST: readonly string[] = [
+  "Work on suspension, steering, brakes and wiring is for qualified people with the equipment for it. Where the vehicle maker's data, local rules or the maker of an aid say otherwise than this guide, they come first.",
+  'Read the whole guide before the first step, and do the steps in their order. Never work beneath a vehicle that a jack alone holds. Wear eye protection and gloves. Stop when anything differs from what is written here, and ask.',
+];
+
+/** Whose work it is. */
+export const doneBy = ({ skills }: PrintedGuide): string =>
+  skills.length === 0
+    ? 'people trained for work on vehicles'
+    : `${listed(skills)}, trained for work on vehicles`;
+
+/** What it takes. */
+export function hoursLine({
+  lowestPrinted,
+  highestPrinted,
+  highestAt90,
+  atLeast,
+  highest,
+  elapsedPrinted,
+}: PrintedGuide['hours']): string {
+  const range = lowestPrinted === highestPrinted ? lowestPrinted : `${lowestPrinted} to ${highestPrinted}`;
+  if (atLeast && highest === 0) return 'hours are not known';
+  return `${atLeast ? 'at least ' : ''}${range}, nine jobs in ten within ${highestAt90}; ${elapsedPrinted} on the clock`;
 }

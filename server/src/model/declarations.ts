@@ -85,6 +85,13 @@ function checkFile(document: OpenDocument, library: Library, report: Report): vo
     }
     const kind = cursor.get('kind');
     if (kind?.text != null && !kinds.has(kind.text)) reportKind(kind, kinds, report);
+    else if (kind?.text != null && thing.type === 'part' && kinds.get(kind.text)?.forLines === true)
+      report.add(
+        'line-among-parts',
+        kind.place,
+        `"${shown(kind.text)}" is a kind of line: "${shown(thing.name)}" belongs under "lines:", with what it spans, or nothing is asked of its length and its ends.`,
+        { severity: 'warning' },
+      );
   }
   checkVehicleNames(document, library, report);
   checkCircles(file.things, document, report);

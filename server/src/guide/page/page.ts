@@ -97,7 +97,10 @@ function torquePages({ anywhere, rideHeight }: PrintedGuide['torques'], ownPage 
   const look = { strong: ['newton-metres', 'pound-feet'] };
   const tables = [
     ...part(
-      htmlTable({ ...anywhere, title: rideHeight.rows.length === 0 ? 'All joints' : 'At any height' }, look),
+      htmlTable(
+        { ...anywhere, title: rideHeight.rows.length === 0 ? 'All joints' : 'As their steps come' },
+        look,
+      ),
     ),
     ...part(
       htmlTable(
