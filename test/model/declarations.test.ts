@@ -35,7 +35,7 @@ name: V
 parts:
   rear-hose: { kind: brake-hose, joins: [frame, body] }
   #                  ^^^^^^^^^^ warning[line-among-parts]: "rear-hose" belongs under "lines:"
-  rear-bracket: { kind: hose-bracket, joins: [frame] }
+  rear-bracket: { kind: bracket, joins: [frame] }
 `);
   });
 

@@ -73,6 +73,11 @@ const CASES: Case[] = [
     expected: ['left-held 1.1.1 cable'],
   },
   {
+    name: 'the aid on what is scrapped goes with it',
+    steps: [{ hold: 'hook', with: 'wire' }, { unbolt: 'hook' }, { discard: 'hook' }],
+    expected: [],
+  },
+  {
     name: 'a place and a side have their own state',
     steps: [
       { loosen: 'hook.bolt' },

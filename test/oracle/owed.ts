@@ -17,7 +17,12 @@ export function settle(run: Run, excused: Set<string>): void {
   for (const part of allParts(world)) owePart(run, part, owe);
   for (const line of allLines(world)) oweLine(run, line, owe);
   oweCarrying(run, owe);
-  for (const hold of world.holds.values()) owe('left-held', hold.item, hold.side, hold.path, 'held');
+  for (const hold of world.holds.values()) {
+    const scrapped = allParts(world).some(
+      ({ name, label, state }) => name === hold.item && label === hold.side && state === 'discarded',
+    );
+    if (!scrapped) owe('left-held', hold.item, hold.side, hold.path, 'held');
+  }
   for (const { item, side, path } of world.drained.values()) owe('left-drained', item, side, path, 'drained');
   for (const [item, debt] of world.safe) owe('left-isolated', item, '', debt, 'safe');
   for (const [item, debt] of world.valueDebt) owe('left-switched', item, '', debt, world.values.get(item));

@@ -31,9 +31,18 @@ function actedOn(
 
 /** A temporary clamp, wire or bung comes off again. */
 export const leftHeld = owedAtEnd('left-held', (sim) =>
-  actedOn(sim, ['hold']).flatMap(({ name, at }) =>
-    flagged(sim, 'left-held', name, at, named.holdOwed(name, at), sim.model.universe, { state: 'held' }),
-  ),
+  actedOn(sim, ['hold']).flatMap(({ subject, name, at }) => {
+    // What is scrapped took its wire with it.
+    const set =
+      subject.type === 'part'
+        ? sim.state.where(
+            partItems.state(subject.part, at),
+            sim.model.universe,
+            (state) => state !== 'discarded',
+          )
+        : sim.model.universe;
+    return flagged(sim, 'left-held', name, at, named.holdOwed(name, at), set, { state: 'held' });
+  }),
 );
 
 /** A compressor comes off its spring. */
