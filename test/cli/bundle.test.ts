@@ -51,6 +51,23 @@ describe('the bundled program', () => {
     );
   });
 
+  it.skipIf(process.platform === 'win32')(
+    'writes to a pipe or a device, and never puts a file in its place',
+    () => {
+      const pipe = join(folder, 'pipe');
+      const wrote = join(folder, 'wrote.json');
+      kitproof(['init', 'piped']);
+      const line = `mkfifo "${pipe}" && (cat "${pipe}" > "${wrote}" & "$0" "$1" check piped --format json="${pipe}" && wait)`;
+      const { status, stderr } = spawnSync('sh', ['-c', line, process.execPath, program], {
+        cwd: folder,
+        encoding: 'utf8',
+      });
+      expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+      expect(statSync(pipe).isFIFO()).toBe(true);
+      expect(JSON.parse(readFileSync(wrote, 'utf8'))).toMatchObject({ findings: [] });
+    },
+  );
+
   it('carries the examples of its rules in a file that nothing but explaining and testing rules reads', () => {
     expect(kitproof(['rules', 'explain', 'left-loose']).stdout).toContain('- { loosen: bracket.bolt }');
     const beside = join(folder, 'dist/packs.js');

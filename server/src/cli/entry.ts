@@ -31,9 +31,15 @@ const io: Io = {
   async replace(name, content) {
     // A link stays one, and what it leads to keeps its mode. A rename is whole or not at all.
     const file = await realpath(name);
+    const found = await stat(file);
+    // A device or a pipe (`/dev/null`) is written to, never replaced.
+    if (!found.isFile()) {
+      await writeFile(file, content);
+      return;
+    }
     const beside = join(dirname(file), `.${basename(file)}.${process.pid}`);
     try {
-      await writeFile(beside, content, { flag: 'wx', mode: (await stat(file)).mode });
+      await writeFile(beside, content, { flag: 'wx', mode: found.mode });
       await rename(beside, file);
     } catch (error) {
       await rm(beside, { force: true });
