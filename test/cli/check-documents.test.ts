@@ -13,8 +13,8 @@ describe('files that are not ours', () => {
     const note = (path: string) =>
       `kitproof: ${path} has no key "kitproof", so it is no document of ours; a document begins with a line such as "kitproof: install/1".\n`;
     const all = await kitproof(['check'], { files });
-    // In a folder another program may use such an ending: it is told, and fails nothing.
-    expect(all).toMatchObject({ status: 0, err: note('a/x.install.yaml') });
+    // A guide that lost its first line must not go unseen in a build, whatever is written.
+    expect(all).toMatchObject({ status: 3, err: note('a/x.install.yaml') });
     expect(all.out).toContain('in 2 files');
     for (const path of ['a/compose.yaml', 'a/x.install.yaml']) {
       expect(await kitproof(['check', path], { files })).toEqual({
@@ -29,6 +29,24 @@ describe('files that are not ours', () => {
     const asked = await kitproof(['check', 'g.yaml', 'a/x.install.yaml'], { files });
     expect(asked).toMatchObject({ status: 3, err: note('a/x.install.yaml') });
     expect(found.out).toContain('in 1 file');
+  });
+
+  it.each([
+    ['.', '--format', 'text', '--format', 'sarif=k.sarif', '--fail-on', 'never'],
+    ['**/*.yaml'],
+    ['a', 'g.yaml', '--shard', '1/1', '--format', 'json'],
+  ])('fail a check of %s', async (...words) => {
+    const { status, err } = await kitproof(['check', ...words], { files });
+    expect(status).toBe(3);
+    expect(err).toContain('a/x.install.yaml has no key');
+  });
+
+  it('leave no step that could be checked, so no cover is met', async () => {
+    const { status, err } = await kitproof(['check', '--require-cover', '95'], {
+      files: { 'm.vehicle.yaml': VEHICLE },
+    });
+    expect(status).toBe(1);
+    expect(err).toBe('kitproof: 0 of 0 steps could be checked; --require-cover asks for 95 %.\n');
   });
 
   it.each([

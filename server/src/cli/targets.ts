@@ -9,7 +9,7 @@ export interface Targets {
   readonly names: readonly string[];
   /** Files that were named one by one, or are named as ours are, and are no documents of ours: why, each in a sentence. */
   readonly notOurs: readonly string[];
-  /** Whether one of them was named by itself and by its name is ours: then not all that was asked could be read. */
+  /** Whether one of them is ours by its name, or standard input: then not all that was asked could be read. */
   readonly unread: boolean;
 }
 
@@ -26,7 +26,11 @@ export async function targetsOf(
   const names = new Set<string>();
   const notOurs: string[] = [];
   let unread = false;
-  const into = { names, notOurs };
+  const addFound = async (found: readonly string[]): Promise<void> => {
+    const lost = await addOurs(names, found, io, project, progress);
+    notOurs.push(...lost);
+    unread ||= lost.length > 0;
+  };
   for (const path of paths) {
     const name = resolvePath(io.folder, path);
     const kind = await io.files.kind(name);
@@ -38,17 +42,11 @@ export async function targetsOf(
         unread ||= isNamedAsOurs(name) || path === INPUT_NAME;
       }
     } else if (kind === 'folder') {
-      await addOurs(into, await filesBelow(io.files, name), io, project, progress);
+      await addFound(await filesBelow(io.files, name));
     } else if (isPattern(path)) {
       const found = await io.glob([path]);
       if (found.length === 0) throw new ReadError(`No file matches ${path}.`);
-      await addOurs(
-        into,
-        found.filter((file) => !inSkippedFolder(io, file)),
-        io,
-        project,
-        progress,
-      );
+      await addFound(found.filter((file) => !inSkippedFolder(io, file)));
     } else {
       throw new ReadError(`Cannot read ${path}: there is no such file or folder.`);
     }
@@ -78,19 +76,22 @@ export async function guideOf(positionals: readonly string[], io: Io, project: P
 /** Told before each file of a folder or a pattern is read. */
 export type ReadingProgress = (done: number, all: number, name: string) => void;
 
+/** @returns why those are none that are named as ours are: a guide that lost its first line must not go unseen. */
 async function addOurs(
-  { names, notOurs }: { names: Set<string>; notOurs: string[] },
+  names: Set<string>,
   found: readonly string[],
   io: Io,
   project: Project,
   progress: ReadingProgress,
-): Promise<void> {
+): Promise<string[]> {
+  const lost: string[] = [];
   for (const [index, name] of found.entries()) {
     progress(index, found.length, name);
     if (names.has(name) || isIgnored(await project.configurationOf(name), name)) continue;
     if ((await project.open(name)) !== null) names.add(name);
-    else if (isNamedAsOurs(name)) notOurs.push(await whyNotOurs(relativePath(io.folder, name), name, io));
+    else if (isNamedAsOurs(name)) lost.push(await whyNotOurs(relativePath(io.folder, name), name, io));
   }
+  return lost;
 }
 
 /** What standard input is known by where nobody says where it would stand. */
