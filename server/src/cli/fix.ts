@@ -21,7 +21,8 @@ export async function writeMended({ texts, originals }: SlipsMended, io: Io): Pr
 
 /** What was fixed, for people: a line for each. */
 export function madeInWords(made: readonly Made[], folder: string, colours: Colours): string {
-  if (made.length === 0) return 'Nothing could be fixed unseen.\n\n';
+  if (made.length === 0)
+    return 'Nothing was changed: only a slip that can be meant in one way alone is put right\nby itself. What else is offered is chosen in the editor.\n\n';
   const files = new Set(made.map(({ finding }) => finding.place.uri));
   const lines = made.map(({ finding, fix, line, column }) => {
     const file = relativePath(folder, finding.place.uri);
