@@ -162,7 +162,10 @@ describe('compare, of two revisions', () => {
     kitproof(['compare', ...words], { io: { files: diskFiles, folder: repository.root } });
 
   it('says that nothing changed where nothing did', async () => {
-    expect(await run('--from', 'HEAD')).toMatchObject({ status: 0, out: 'Nothing changed in meaning.\n' });
+    expect(await run('--from', 'HEAD')).toMatchObject({
+      status: 0,
+      out: '2 guides compared; nothing changed in meaning in them.\n',
+    });
   });
 
   it('compares the guides whose vehicle changed, and no others', async () => {
@@ -176,7 +179,7 @@ describe('compare, of two revisions', () => {
     const named = await run('--from', 'HEAD', 'guides/moorhen.vehicle.yaml');
     expect(named.out).toContain('step 1.3 "off" tightens by it');
     expect((await run('--from', 'HEAD', 'guides/second.install.yaml')).out).toBe(
-      'Nothing changed in meaning.\n',
+      '1 guide compared; nothing changed in meaning in it.\n',
     );
     repository.git('checkout', '--quiet', '.');
   });
@@ -188,7 +191,7 @@ describe('compare, of two revisions', () => {
     expect(out).toContain('guides/shocks.install.yaml  HEAD~1 → HEAD');
     expect(out).toContain('Step 1.4 "jacks-out" is gone');
     expect(status).toBe(1);
-    expect((await run('--from', 'HEAD~1')).out).toBe('Nothing changed in meaning.\n');
+    expect((await run('--from', 'HEAD~1')).out).toMatch(/^2 guides compared; nothing changed/);
     repository.git('checkout', '--quiet', '.');
   });
 
@@ -205,6 +208,15 @@ describe('compare, of two revisions', () => {
       'New guide: Third guide (guides/third.install.yaml), 5 steps, 0 errors and 0 warnings.',
     );
     expect(out).toContain('Gone: the guide Second guide (guides/second.install.yaml), 5 steps.');
+  });
+
+  it('does not tell that nothing changed where there is no guide', async () => {
+    repository.write({ 'papers/plan.yaml': 'title: Later' });
+    expect(await run('--from', 'HEAD', 'papers')).toMatchObject({
+      status: 3,
+      out: '',
+      err: expect.stringContaining('There is no guide to compare in papers, in either version'),
+    });
   });
 
   it('tells of a revision or a path that is not there, and of a folder without a repository', async () => {

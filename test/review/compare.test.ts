@@ -176,9 +176,11 @@ describe('what a mechanic wants to see first', () => {
   });
 
   it('is a wider cover, a duty that is gone, a waiver, one person instead of two', async () => {
-    expect(sentences(await after(['wheelbase: short', 'wheelbase: any']))[0]).toBe(
-      'The guide now also covers wheelbase: long.',
-    );
+    expect((await after(['wheelbase: short', 'wheelbase: any']))[0]).toMatchObject({
+      sentence: 'The guide now also covers wheelbase: long.',
+      level: 'first',
+      after: { file: 'shocks.install.yaml', line: 5 },
+    });
     expect(sentences(await after(['owes:\n  - { check: new-shock.top-bolt, after: 80 km }\n', '']))).toEqual([
       'The hand-over sheet no longer asks to check new-shock.top-bolt after 80 km.',
     ]);
@@ -237,7 +239,46 @@ describe('what is done otherwise', () => {
     );
   });
 
+  it('is a narrower cover, told where it stands and not of the data beneath', async () => {
+    const changes = await after(['lockers: any, wheelbase', 'lockers: none, wheelbase']);
+    expect(changes.filter(({ kind }) => kind === 'covers')).toMatchObject([
+      {
+        sentence: 'The guide no longer covers lockers: fitted.',
+        level: 'first',
+        before: { file: 'shocks.install.yaml', line: 5 },
+      },
+    ]);
+    expect(changes.filter(({ kind }) => kind === 'data')).toEqual([]);
+    const data = await after(['slack: 40 mm, when: { lockers: fitted }', 'slack: 40 mm']);
+    expect(sentences(data)).toContain(
+      'locker-plug: fitted to is no longer said; it was only with lockers: fitted in moorhen.vehicle.yaml.',
+    );
+  });
+
+  it('is a caution of injury that reads otherwise, told first', async () => {
+    for (const [signal, level] of [
+      ['danger', 'first'],
+      ['caution', 'work'],
+    ] as const) {
+      const files = (text: string) => ({ ...FILES, 'shocks.install.yaml': text });
+      const old = GUIDE.replace('signal: danger', `signal: ${signal}`);
+      const now = old.replace('when the last shock is off', 'as soon as the last shock is off');
+      const { changes } = await compared(files(old), files(now), 'shocks.install.yaml');
+      expect(changes).toMatchObject([{ kind: 'caution-changed', level }]);
+    }
+  });
+
   it('is the kit: parts, their number, hardware', async () => {
+    const box = (count: number) => ({
+      ...FILES,
+      'trail.kit.yaml': `${KIT}  nut: { quantity: ${count}, for: new-shock.top-bolt }\n`.replace(
+        '4',
+        `${count}`,
+      ),
+    });
+    expect(sentences((await compared(box(6), box(8), 'shocks.install.yaml')).changes)).toContain(
+      'The box holds 8 each of nut and washer instead of 6.',
+    );
     expect(sentences(await after(['washer: { quantity: 4,', 'washer: { quantity: 2,']))).toContain(
       'The box holds 2 washer instead of 4.',
     );

@@ -81,7 +81,8 @@ Exit status
   0  compared, and no new finding at or above --fail-on
   1  there is one
   2  the command line is wrong
-  3  something could not be read or written, or Kitproof itself failed
+  3  something could not be read or written, there was no guide to compare, or
+     Kitproof itself failed
 
 That nothing changed in meaning certifies nothing: neither version was approved by it.
 `,
@@ -194,6 +195,11 @@ async function ofRevisions(
     });
     if ('missing' in compared)
       throw new ReadError(`Neither version has ${relativePath(io.folder, compared.missing)}.`);
+    const { guides, added, removed, unchanged } = compared;
+    if (guides.length + added.length + removed.length + unchanged === 0)
+      throw new ReadError(
+        `There is no guide to compare in ${paths.length === 0 ? 'this folder' : paths.join(', ')}, in either version: a guide begins with "kitproof: install/1".`,
+      );
     return { before: from, after: to ?? AS_THEY_ARE, ...compared };
   } catch (error) {
     if (error instanceof RevisionError) throw new ReadError(error.message);

@@ -34,7 +34,7 @@ export function accountOf(version: Version): GuideAccount {
     title: model.title,
     place: guide?.root.header ?? { uri: model.uri, span: { start: 0, end: 0 } },
     head: guide === null ? new Map() : saidIn(guide.root, HEAD),
-    covers: coversOf(model),
+    covers: coversOf(model, guide?.root ?? null),
     sections: (guide?.sections ?? []).map((section) => ({
       number: section.number,
       title: section.title.trim() || `Section ${section.number}`,
@@ -137,14 +137,17 @@ export function saidIn(cursor: Cursor, keys: readonly string[]): Map<string, Sai
 }
 
 /** Values of traits and options that are covered; ranges of a numeric trait by their ends. */
-function coversOf({ world, universe }: Model): Map<string, CoverAccount> {
+function coversOf({ world, universe, uri }: Model, root: Cursor | null): Map<string, CoverAccount> {
+  const said = root?.get('covers') ?? null;
+  const around = said?.place ?? root?.header ?? { uri, span: { start: 0, end: 0 } };
   return new Map(
     world.variables.flatMap((variable, index): [string, CoverAccount][] => {
       if (variable.kind !== 'trait' && variable.kind !== 'option') return [];
       const values = variable.values.filter((_, value) =>
         world.diagrams.intersects(universe, world.literalAt(index, [value])),
       );
-      return [[variable.name, { values, key: rangesOf(variable, values).sort().join(', ') }]];
+      const place = said?.get(variable.name)?.place ?? around;
+      return [[variable.name, { values, place, key: rangesOf(variable, values).sort().join(', ') }]];
     }),
   );
 }

@@ -26,6 +26,8 @@ export interface Said {
 
 export interface CoverAccount {
   readonly values: readonly string[];
+  /** Where the guide says it; where it says nothing, its head. */
+  readonly place: Place;
   readonly key: string;
 }
 

@@ -83,12 +83,14 @@ function changesOf(
         ...places,
       }),
     );
+  // What warns of injury is read before what warns of damage.
+  const grave = SIGNALS.indexOf(now.signal) >= SIGNALS.indexOf('warning');
   if (textKey(old) !== textKey(now))
     found.push(
       changeIn(before, after, {
         kind: 'caution-changed',
-        level: 'work',
-        rank: 62,
+        level: grave ? 'first' : 'work',
+        rank: grave ? 34 : 62,
         sentence: `The caution of ${where} reads otherwise.`,
         from: old.text,
         to: now.text,

@@ -78,7 +78,8 @@ interface FactChange {
 function changedFacts(was: ThingAccount, is: ThingAccount): FactChange[] {
   return [...new Set([...was.facts.keys(), ...is.facts.keys()])].flatMap((fact) => {
     const [from, to] = [was.facts.get(fact) ?? null, is.facts.get(fact) ?? null];
-    return from === to ? [] : [{ was, is, fact, from, to }];
+    const same = from === to || (fact === 'fitted to' && was.fitted === is.fitted);
+    return same ? [] : [{ was, is, fact, from, to }];
   });
 }
 
@@ -95,8 +96,9 @@ function told(facts: readonly FactChange[], model: Model, account: GuideAccount)
     const vital = group.some((one) => one.is.vital);
     const serious = SERIOUS.has(fact);
     const amount = fact === 'quantity';
+    const each = group.length > 1 ? 'each of ' : '';
     const what = amount
-      ? `The box holds ${to ?? 'no figure'} ${items} instead of ${from ?? 'no figure'}`
+      ? `The box holds ${to ?? 'no figure'} ${each}${items} instead of ${from ?? 'no figure'}`
       : `${factInWords(items, fact, from, to)} in ${fileOf(is)}`;
     const means = fact === 'torque' ? torqueMeans(group, model, account) : null;
     return change({

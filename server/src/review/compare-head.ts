@@ -32,7 +32,7 @@ function coversChanges(old: GuideAccount, now: GuideAccount): Change[] {
   return names.flatMap((name): Change[] => {
     const [was, is] = [old.covers.get(name), now.covers.get(name)];
     if (was?.key === is?.key) return [];
-    const places = { before: old.place, after: now.place };
+    const places = { before: was?.place ?? old.place, after: is?.place ?? now.place };
     if (was === undefined || is === undefined) {
       const values = listed((was ?? is)!.values, 'or');
       const sentence =
@@ -54,8 +54,9 @@ function coversChanges(old: GuideAccount, now: GuideAccount): Change[] {
     return [
       change({
         kind: 'covers',
-        level: wider ? 'first' : 'work',
-        rank: wider ? 21 : 5,
+        level: 'first',
+        // Who is covered now must be safe; who is covered no more must be told.
+        rank: wider ? 21 : 30,
         sentence: `The guide ${told.join(' and ')}.`,
         from,
         to,

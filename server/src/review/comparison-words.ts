@@ -144,11 +144,15 @@ export function restInWords({ added, removed, unchanged, guides }: ComparisonRep
     ...removed.map(
       ({ title, file, steps }) => `Gone: the guide ${title} (${file}), ${counted(steps, 'step')}.`,
     ),
-    ...(unchanged === 0 || guides.length + added.length + removed.length === 0
+    ...(unchanged === 0
       ? []
-      : [
-          `${counted(unchanged, 'other guide')} that ${unchanged === 1 ? 'was' : 'were'} looked at: ${NOTHING.toLowerCase()}`,
-        ]),
+      : guides.length + added.length + removed.length === 0
+        ? [
+            `${counted(unchanged, 'guide')} compared; nothing changed in meaning in ${unchanged === 1 ? 'it' : 'them'}.`,
+          ]
+        : [
+            `${counted(unchanged, 'other guide')} that ${unchanged === 1 ? 'was' : 'were'} looked at: ${NOTHING.toLowerCase()}`,
+          ]),
   ];
 }
 

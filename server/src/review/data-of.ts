@@ -5,7 +5,7 @@ import type { Joint, Line, Model, Part, Target, Thing } from '../model/model';
 import { printQuantity } from '../units/format';
 import type { Quantity } from '../units/quantity';
 import { shownFigure, vital } from './operations-of';
-import { variantsOf } from './variants-told';
+import { type Variants, variantsOf } from './variants-told';
 
 export interface ThingAccount {
   /** `front-shock`, or of a joint `front-shock.lower-bolt`. */
@@ -18,6 +18,8 @@ export interface ThingAccount {
   readonly vital: boolean;
   /** In words; what nobody says is not there. */
   readonly facts: ReadonlyMap<string, string>;
+  /** The variants that it is fitted to, whatever the guide covers; alike where they are, however conditions cut a numeric trait. */
+  readonly fitted: string;
 }
 
 /** Things that vehicle and kit declare, by item. */
@@ -41,6 +43,7 @@ export function dataOf(model: Model): ReadonlyMap<string, ThingAccount> {
       sort: thing.type,
       vital: isVital,
       facts: factsOf(model, thing),
+      fitted: fittedTo(model, thing).key,
     });
     if (thing.type !== 'part') continue;
     for (const joint of thing.joints.values())
@@ -51,6 +54,7 @@ export function dataOf(model: Model): ReadonlyMap<string, ThingAccount> {
         place: joint.declared ?? declared,
         vital: isVital || joint.structural,
         facts: jointFacts(model, joint),
+        fitted: fittedTo(model, joint).key,
       });
   }
   for (const { name, declared, quantity, thread, class: marked, serves } of model.hardware)
@@ -60,6 +64,7 @@ export function dataOf(model: Model): ReadonlyMap<string, ThingAccount> {
       origin: 'kit',
       place: declared,
       touched: true,
+      fitted: '',
       vital: serves.some(({ joint }) => joint.structural || vital(joint.part.attributes)),
       facts: said({
         quantity,
@@ -134,12 +139,15 @@ const unit = (value: number | null, symbol: string): string | null =>
   value === null ? null : `${Number(value.toPrecision(6))} ${symbol}`;
 const figure = (value: Quantity | null): string | null => (value === null ? null : printQuantity(value));
 
+/** Of all variants there are: what the guide covers is its own affair, and no change of the data. */
+const fittedTo = (model: Model, { presence }: Thing | Joint): Variants => variantsOf(model, presence, 1);
+
 function factsOf(model: Model, thing: Thing): Map<string, string> {
   const shared = {
     kind: thing.kind,
     'each side': thing.sided,
     places: thing.places?.values,
-    'fitted to': variantsOf(model, thing.presence).words,
+    'fitted to': fittedTo(model, thing).words,
     replaces: thing.replaces.map(nameOf),
     ...(thing.origin === 'kit' ? { quantity: thing.quantity, spare: thing.spare } : {}),
   };
@@ -240,7 +248,7 @@ function jointFacts(model: Model, joint: Joint): Map<string, string> {
     'slackened first': joint.loosenFirst,
     'holds a spring': joint.holdsSpring,
     'by hand': joint.handTight,
-    'fitted to': variantsOf(model, joint.presence).words,
+    'fitted to': fittedTo(model, joint).words,
     'reached by taking off': joint.ownCover
       ? joint.coveredBy.map(({ how, part }) => `${how} ${part.name}`).sort()
       : [],
