@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import type { CheckRecord } from '../../server/src/review/record';
 import { recordPage } from '../../server/src/review/record-html';
 import { recordMarkdown } from '../../server/src/review/record-markdown';
+import { summaryTable } from '../../server/src/review/record-tables';
 import { checkDocuments } from '../../server/src/workspace/check';
 import { diskFiles } from '../../server/src/workspace/disk';
 import { memoryFiles } from '../../server/src/workspace/memory';
@@ -141,6 +142,34 @@ describe('a check record', () => {
     const all = [...record.duties.map(({ rule }) => rule), ...never, ...record.reading];
     expect(new Set(all).size).toBe(all.length);
     expect(all.length).toBe(record.packs.reduce((sum, { on }) => sum + on, 0));
+  });
+
+  test('counts each rule once, so that the columns add up to those that were asked', async () => {
+    const record = await recordFor();
+    const { columns, rows } = summaryTable(record);
+    const at = (row: readonly unknown[], key: string) =>
+      Number(row[columns.findIndex((one) => one.key === key)]) || 0;
+    for (const row of rows) {
+      const parts = ['held', 'open', 'undecided', 'covered', 'waived'].map((key) => at(row, key));
+      expect(parts.reduce((sum, one) => sum + one)).toBe(at(row, 'duties'));
+    }
+    expect(rows.reduce((sum, row) => sum + at(row, 'findings'), 0)).toBe(record.open.length);
+  });
+
+  test('tells of an open finding how grave it is and where it is written', async () => {
+    const record = await recordFor();
+    expect(record.open.find(({ rule }) => rule === 'left-off')).toMatchObject({
+      where: '1.8',
+      place: 'a.install.yaml:27',
+    });
+    expect(recordMarkdown(record)).toMatch(/\| 1\.8 +\| error +\|.*a\.install\.yaml:27/);
+  });
+
+  test('says why the check asks nothing of a wheel that one person lifts', async () => {
+    const record = await recordFor(guide(`      - do: [{ remove: rear-wheel }, { fit: rear-wheel }]\n`));
+    expect(itemsOf(record, 'Heavy')[0]?.what).toBe(
+      'Rear wheel, 32 kg: one person (wheels are a matter of handling: the check does not ask who lifts them)',
+    );
   });
 
   test('lists steps not checked, drafts and what is taken for granted', async () => {

@@ -84,7 +84,8 @@ const part = (content: readonly Content[]): Content[] =>
   content.length === 0 ? [] : [h('div', { className: ['block'] }, [...content])];
 
 /** Smaller than a guide: it is read at a desk. */
-const STYLE = `.record h1{font-size:24pt}.record .lead{font-size:12pt;margin:0 0 4mm}.record .facts{font-size:9.6pt;gap:.8mm 5mm;margin:0 0 5mm}
+const STYLE = `.record caption{break-after:avoid}.record thead,.record thead+tbody tr:first-child{break-before:avoid}.record thead,.record tbody tr:first-child,.record tbody tr:nth-child(2):not(:last-child){break-after:avoid}
+.record h1{font-size:24pt}.record .lead{font-size:12pt;margin:0 0 4mm}.record .facts{font-size:9.6pt;gap:.8mm 5mm;margin:0 0 5mm}
 .record .stop{margin:0 0 4mm;padding:2.4mm 4mm;font-size:10.5pt}.record .block{margin:0 0 5mm}.record h3{font-size:11pt;margin:3mm 0 .8mm}
 .record table{font-size:8.8pt}.record caption{font-size:11pt}.record td{padding-top:.8mm;padding-bottom:.8mm}.record tbody th{padding-top:.8mm;padding-bottom:.8mm}
 .record .duties tbody th small{font-size:7.6pt}.record .duties td:last-child{width:44mm}.record .duties .n{width:14mm}.record .duties td,.record .duties tbody th{padding-top:.5mm;padding-bottom:.5mm;line-height:1.22}.record .duties .block{margin-bottom:3mm}.record .duties .small{font-size:8pt;line-height:1.28;margin-bottom:1mm}.record .small,.record .notes{font-size:8.8pt;line-height:1.35}.record .notes{margin-top:.6mm}

@@ -123,16 +123,22 @@ function heavyOf({ model }: RecordSource): Item[] {
         one.people = Math.max(one.people, people);
       }
     }
-  return [...found].flatMap(([{ name, mass }, { steps, people, aids }]) =>
+  return [...found].flatMap(([{ name, mass, attributes }, { steps, people, aids }]) =>
     steps.size === 0
       ? []
       : [
           {
             step: inOrder(steps).join(', '),
-            what: `${titled(nameInWords(name))}, ${mass} kg: ${people === 1 ? 'one person' : `${people} people`}${aids.size === 0 ? '' : `, ${listed([...aids])}`}`,
+            what: `${titled(nameInWords(name))}, ${mass} kg: ${people === 1 ? 'one person' : `${people} people`}${aids.size === 0 ? '' : `, ${listed([...aids])}`}${notAsked(attributes)}`,
           },
         ],
   );
+}
+
+/** Why the check says nothing of the people for it: `heavy-part-held` and `heavy-part-lifted` leave these out. */
+function notAsked({ wheel, axle }: Part['attributes']): string {
+  if (!wheel && !axle) return '';
+  return ` (${wheel ? 'wheels' : 'axles'} are a matter of handling: the check does not ask who lifts them)`;
 }
 
 /** Figures that no second source stands beside: nobody but a person with the maker's data can tell whether they are right. */
@@ -222,6 +228,9 @@ function kitsOf({ printed }: RecordSource): Item[] {
   ];
 }
 
+/** Of what may be anything the figure that was tried is written in. */
+const boxed = (value: string): string => (value === 'any' ? '□ any, tried with …………………………' : `□ ${value}`);
+
 function variantsOf({ printed }: RecordSource): Item[] {
   const fixed = new Set(printed.variant.map(({ name }) => name));
   const items = printed.covers
@@ -229,7 +238,7 @@ function variantsOf({ printed }: RecordSource): Item[] {
     .map(
       ({ name, values }): Item => ({
         step: null,
-        what: `${titled(nameInWords(name))}: ${values.map((value) => `□ ${value}`).join('   ')}`,
+        what: `${titled(nameInWords(name))}: ${values.map(boxed).join('   ')}`,
       }),
     );
   if (fixed.size > 0)

@@ -10,6 +10,7 @@ import {
   type CheckRecord,
   type CoveredTold,
   HARMS,
+  type Result,
   type Told,
   type UndecidedTold,
   type WaivedTold,
@@ -28,6 +29,7 @@ export function recordOf(source: RecordSource): CheckRecord {
     harm: finding.harm,
     severity: finding.severity,
     where: steps.number(finding.operation) ?? source.lineOf(finding.place),
+    place: source.lineOf(finding.place),
     message: finding.message,
     variants: cubesInWords(finding.variants),
   });
@@ -157,27 +159,31 @@ function assumptionsOf({ model, printed }: RecordSource): string[] {
   }
 }
 
-/** For the summary: rules and questions, and beside them the findings, by what is at stake; null is the writing itself. */
+/** What is the gravest of what came of a rule; each rule counts once by it. */
+const GRAVEST: readonly Result[] = ['open', 'undecided', 'covered', 'waived', 'held'];
+
+/**
+ * For the summary, by what is at stake; null is the writing itself. Rules are counted, each once, so that what came of them adds up to
+ * those that were asked; how often they were asked and the findings stand beside it.
+ */
 export function tallyOf(record: CheckRecord) {
-  const { duties, neverAsked, open, waived, covered, undecided } = record;
-  const harmOf = new Map(duties.map(({ rule, harm }) => [rule, harm]));
+  const { duties, neverAsked, open } = record;
   return [...HARMS, null].flatMap((harm) => {
     const own = duties.filter((duty) => duty.harm === harm);
+    const cameTo = own.map(({ results }) => GRAVEST.find((result) => results.includes(result)));
+    const rulesOf = (result: Result) => cameTo.filter((one) => one === result).length;
     const one = {
       harm,
-      rules: own.filter(({ asked }) => asked !== 0).length,
-      asked: own.reduce((sum, { asked }) => sum + (asked ?? 0), 0),
-      held: own.filter(({ results }) => results.includes('held')).length,
-      open: open.filter((told) => told.harm === harm).length,
-      covered: covered
-        .filter(({ rule }) => (harmOf.get(rule) ?? null) === harm)
-        .reduce((sum, { items }) => sum + items.length, 0),
-      waived: waived.filter((told) => told.harm === harm).length,
-      undecided: undecided
-        .filter(({ rules }) => rules.some((rule) => (harmOf.get(rule) ?? null) === harm))
-        .reduce((sum, { items }) => sum + items.length, 0),
+      rules: own.length,
+      held: rulesOf('held'),
+      open: rulesOf('open'),
+      undecided: rulesOf('undecided'),
+      covered: rulesOf('covered'),
+      waived: rulesOf('waived'),
       never: neverAsked.find((group) => group.harm === harm)?.rules.length ?? 0,
+      asked: own.reduce((sum, { asked }) => sum + (asked ?? 0), 0),
+      findings: open.filter((told) => told.harm === harm).length,
     };
-    return harm === null && one.open + one.waived + one.undecided === 0 ? [] : [one];
+    return harm === null && one.findings === 0 ? [] : [one];
   });
 }

@@ -1,5 +1,6 @@
 /** The tables of a check record, the same for a page and for Markdown. */
 
+import type { Severity } from '../findings/finding';
 import { titled } from '../guide/names';
 import type { Cell, Table } from '../guide/table';
 import { type CheckRecord, dutyInWords, HARMS } from './record';
@@ -15,40 +16,65 @@ const table = (title: string, columns: Table['columns'], rows: Table['rows']): T
 
 const zeroless = (count: number): Cell => (count === 0 ? '–' : count);
 
-/** Duties by harm and result, in numbers. */
+/** Rules by harm and by what came of them, in numbers. */
 export function summaryTable(record: CheckRecord): Table {
-  return table(
-    'Rules in force, by what is at stake',
-    [
-      { key: 'harm', title: 'At stake' },
-      { key: 'duties', title: 'Rules asked', numeric: true },
-      { key: 'asked', title: 'Times', numeric: true },
-      { key: 'held', title: 'In order', numeric: true },
-      { key: 'open', title: 'Open', numeric: true },
-      { key: 'covered', title: 'By caution', numeric: true },
-      { key: 'waived', title: 'Waived', numeric: true },
-      { key: 'undecided', title: 'Undecided', numeric: true },
-      { key: 'never', title: 'Never asked', numeric: true },
+  return {
+    ...table(
+      'Rules in force, by what is at stake',
+      [
+        { key: 'harm', title: 'At stake' },
+        { key: 'duties', title: 'Rules asked', numeric: true },
+        { key: 'held', title: 'In order', numeric: true },
+        { key: 'open', title: 'Open', numeric: true },
+        { key: 'undecided', title: 'Undecided', numeric: true },
+        { key: 'covered', title: 'By caution', numeric: true },
+        { key: 'waived', title: 'Waived', numeric: true },
+        { key: 'never', title: 'Never asked', numeric: true },
+        { key: 'asked', title: 'Times asked', numeric: true },
+        { key: 'findings', title: 'Findings open', numeric: true },
+      ],
+      tallyOf(record).map((one) => [
+        titled(one.harm ?? 'the writing'),
+        ...[
+          one.rules,
+          one.held,
+          one.open,
+          one.undecided,
+          one.covered,
+          one.waived,
+          one.never,
+          one.asked,
+          one.findings,
+        ].map(zeroless),
+      ]),
+    ),
+    notes: [
+      'Each rule that was asked stands in one column from "In order" to "Waived", by the gravest that came of it.',
     ],
-    tallyOf(record).map((one) => [
-      titled(one.harm ?? 'the writing'),
-      ...[one.rules, one.asked, one.held, one.open, one.covered, one.waived, one.undecided, one.never].map(
-        zeroless,
-      ),
-    ]),
-  );
+  };
 }
+
+const SEVERITIES: Readonly<Record<Severity, string>> = { error: 'error', warning: 'warning', info: 'note' };
 
 export function openTable({ open }: CheckRecord): Table {
   return table(
     'Open findings',
     [
       { key: 'where', title: 'Step' },
+      { key: 'severity', title: 'As' },
       { key: 'harm', title: 'At stake' },
       { key: 'message', title: 'What was found' },
       { key: 'variants', title: 'Only with' },
+      { key: 'place', title: 'Written in' },
     ],
-    open.map(({ where, harm, message, variants }) => [where, harm ?? 'the writing', message, variants]),
+    open.map(({ where, severity, harm, message, variants, place }) => [
+      where === place ? '–' : where,
+      SEVERITIES[severity],
+      harm ?? 'the writing',
+      message,
+      variants,
+      place,
+    ]),
   );
 }
 

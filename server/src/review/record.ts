@@ -33,6 +33,8 @@ export interface Told {
   readonly harm: Harm | null;
   readonly severity: Severity;
   readonly where: string;
+  /** Where it is written, `lift.install.yaml:12`. */
+  readonly place: string;
   readonly message: string;
   /** `lockers: fitted`; null for all that the record covers. */
   readonly variants: string | null;
