@@ -278,9 +278,12 @@ describe('the recipes of the README', () => {
   });
 
   it('for one machine writes the reports that it hands on', () => {
-    const { steps } = load(recipe('azure')) as {
+    const { steps, container } = load(recipe('azure')) as {
+      container: { options: string };
       steps: (Step & { script?: string; publish?: string; inputs?: Record<string, string> })[];
     };
+    // Its jobs start the image with a command of their own.
+    expect(container.options).toBe('--entrypoint ""');
     const { script } = steps.find((step) => step.script !== undefined)!;
     expect(shell(script!)).toMatchObject({ status: 0, err: '' });
     const handed = steps.flatMap((step) => step.publish ?? step.inputs?.testResultsFiles ?? []);

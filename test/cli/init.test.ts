@@ -46,4 +46,13 @@ describe('init', () => {
     expect(err).toBe('kitproof: Nothing was written: moorhen.vehicle.yaml is in this folder already.\n');
     expect([...files]).toEqual([['/shop/moorhen.vehicle.yaml', 'mine']]);
   });
+
+  it('takes no file for a folder', async () => {
+    const { status, err, files } = await kitproof(['init', 'notes.md'], { files: { 'notes.md': 'mine' } });
+    expect(status).toBe(3);
+    expect(err).toBe(
+      'kitproof: Nothing was written: notes.md is a file, and kitproof init takes a folder.\n',
+    );
+    expect([...files]).toEqual([['/shop/notes.md', 'mine']]);
+  });
 });

@@ -69,7 +69,12 @@ describe('wrong usage', () => {
     [['check', '--as-of', '2026-02-30'], '--as-of takes a day'],
     [['check', '--stdin-name', 'a.yaml'], '--stdin-name goes with "-"'],
     [['check', '--color', 'red'], '--color takes auto, always, never'],
-    [['check', '--format'], '--format'],
+    [['check', '--format'], '--format needs a value behind it.'],
+    [
+      ['guide', 'g.yaml', '--html', '--pdf', 'a.pdf'],
+      '--html needs a value behind it, and "--pdf" looks like another',
+    ],
+    [['check', '--watch=yes'], '--watch stands alone; it takes no value.'],
     [['labour'], 'takes one guide'],
     [['labour', 'a', 'b'], 'takes one guide'],
     [['trace'], 'takes one guide'],
@@ -83,8 +88,19 @@ describe('wrong usage', () => {
     expect(out).toBe('');
     expect(err).toContain(sentence);
     expect(err.split('\n').filter(Boolean)).toHaveLength(1);
-    expect(err).toContain('Try kitproof --help.');
+    const own = commands.some(({ name }) => name === words[0]) ? `${words[0]} ` : '';
+    expect(err).toContain(`Try kitproof ${own}--help.`);
     expect(status).toBe(2);
+  });
+
+  it('takes a word for one whatever its letters', async () => {
+    const text = 'kitproof: install/1\ntitle: G\nsections: []\n';
+    const files = { 'g.yaml': text };
+    for (const words of [
+      ['guide', 'g.yaml', '--paper', 'Letter', '--html', '-'],
+      ['check', 'g.yaml', '--format', 'JSON', '--fail-on', 'Never'],
+    ])
+      expect(await kitproof(words, { files })).toMatchObject({ status: 0, err: '' });
   });
 
   it('without any word shows what there is', async () => {

@@ -46,8 +46,8 @@ name ends as ours do (.install.yaml), must have it.
                             given several times it writes each, one to the screen
   --fail-on SEVERITY        what makes the exit status 1: error (the default),
                             warning, info, or never
-  --require-cover PERCENT   exit status 1 too where fewer of the steps could be checked, or
-                            there is no step
+  --require-cover PERCENT   exit status 1 too where fewer of the steps could be
+                            checked, or there is no step at all
   --baseline FILE           tell and count only what an earlier report (sarif or json)
                             does not have; lines may have moved since
   --since REVISION          check only what changed since a revision of git (a branch, a

@@ -70,7 +70,7 @@ export function choiceOf<Word extends string>(
 ): Word {
   const value = args.text(name);
   if (value === undefined) return otherwise;
-  const found = words.find((word) => word === value);
+  const found = words.find((word) => word === value) ?? words.find((word) => word === value.toLowerCase());
   if (found === undefined)
     throw new UsageError(`--${name} takes ${words.join(', ')}; "${value}" is none of them.`);
   return found;
@@ -98,8 +98,27 @@ function usageSentence(error: unknown, words: readonly string[], options: Option
       );
     }
   }
+  const bad = wrongValue(words, options);
+  if (bad !== undefined) return bad;
   const code = (error as { code?: unknown }).code;
   const message = error instanceof Error ? (error.message.split('\n')[0] ?? '') : String(error);
   if (code === 'ERR_PARSE_ARGS_UNKNOWN_OPTION') return `${message.split('. ')[0]!}.`;
   return message.endsWith('.') ? message : `${message}.`;
+}
+
+/** What is wrong with the value of an option: it has none, or has one that it cannot take. */
+function wrongValue(words: readonly string[], options: Options): string | undefined {
+  for (const [at, word] of words.entries()) {
+    if (word === '--') break;
+    const [, name = '', given] = /^--([^=]+)(=.*)?$/s.exec(word) ?? [];
+    const option = options[name];
+    if (option === undefined) continue;
+    if (option.type === 'boolean' && given !== undefined) return `--${name} stands alone; it takes no value.`;
+    if (option.type !== 'string' || given !== undefined) continue;
+    const next = words[at + 1];
+    if (next === undefined) return `--${name} needs a value behind it.`;
+    if (next.startsWith('-') && next !== '-')
+      return `--${name} needs a value behind it, and "${next}" looks like another option; if it is the value, write --${name}=${next}.`;
+  }
+  return undefined;
 }

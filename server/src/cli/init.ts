@@ -41,10 +41,12 @@ Exit status
 async function run(args: Arguments, io: Io): Promise<Exit> {
   if (args.positionals.length > 1) throw new UsageError('kitproof init takes one folder.');
   const folder = resolvePath(io.folder, args.positionals[0] ?? '.');
+  const shown = relativePath(io.folder, folder);
+  if ((await io.files.kind(folder)) === 'file')
+    throw new ReadError(`Nothing was written: ${shown} is a file, and kitproof init takes a folder.`);
   const names = STARTER.map(([name]) => resolvePath(folder, name));
   const there: string[] = [];
   for (const name of names) if ((await io.files.kind(name)) !== null) there.push(baseName(name));
-  const shown = relativePath(io.folder, folder);
   if (there.length > 0) {
     throw new ReadError(
       `Nothing was written: ${listed(there)} ${there.length === 1 ? 'is' : 'are'} in ${shown === '.' ? 'this folder' : shown} already.`,

@@ -37,7 +37,8 @@ export async function main(words: readonly string[], io: Io): Promise<Exit> {
     return await dispatch(words, io);
   } catch (error) {
     if (error instanceof UsageError) {
-      io.err(`kitproof: ${error.message} Try kitproof --help.\n`);
+      const own = commands.some(({ name }) => name === words[0]) ? ` ${words[0]}` : '';
+      io.err(`kitproof: ${error.message} Try kitproof${own} --help.\n`);
       return EXIT.usage;
     }
     if (error instanceof ReadError) {

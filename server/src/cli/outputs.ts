@@ -15,7 +15,7 @@ export function outputsOf(args: Arguments, formats: readonly string[], otherwise
   if (said.length === 0) return [{ format: otherwise, file: null }];
   const outputs = said.map((one): Output => {
     const at = one.indexOf('=');
-    const format = at < 0 ? one : one.slice(0, at);
+    const format = (at < 0 ? one : one.slice(0, at)).toLowerCase();
     if (!formats.includes(format))
       throw new UsageError(`--format takes ${formats.join(', ')}; "${format}" is none of them.`);
     const file = at < 0 ? null : one.slice(at + 1).trim();
