@@ -45,7 +45,7 @@ name ends as ours do (.install.yaml), must have it.
                             for annotations of a run there, markdown for a pull request;
                             given several times it writes each, one to the screen
   --fail-on SEVERITY        what makes the exit status 1: error (the default),
-                            warning, info, or never
+                            warning, info (notes too), or never
   --require-cover PERCENT   exit status 1 too where fewer of the steps could be
                             checked, or there is no step at all
   --baseline FILE           tell and count only what an earlier report (sarif or json)

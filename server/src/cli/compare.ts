@@ -67,7 +67,7 @@ counts as changed where anything that it reads did.
                             several times it writes each, one to the screen
   --fail-on SEVERITY        the exit status is 1 where a finding of this severity or
                             worse is new, or holds for more variants: error (the
-                            default), warning, info, or never
+                            default), warning, info (notes too), or never
   --as-of DATE              hold waivers of both against this day, 2026-03-14, not today
   --color auto|always|never colour; auto is on at a terminal unless NO_COLOR is set
 

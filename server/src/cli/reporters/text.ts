@@ -40,7 +40,7 @@ function findingBlock(check: ProjectCheck, finding: Finding, context: ReportCont
   const indent = ' '.repeat(gutter + 3);
   const room = Math.max(30, columns - indent.length);
   const out = [
-    `${colours.bold(`${file}:${position.line + 1}:${position.character + 1}`)}  ${paint(finding.severity)}  ${colours.dim(finding.rule)}`,
+    `${colours.bold(`${file}:${position.line + 1}:${position.character + 1}`)}  ${paint(WORDS[finding.severity])}  ${colours.dim(finding.rule)}`,
   ];
   if (lines !== undefined && lines.text !== '')
     out.push(...sourceLines(lines, finding, gutter, room, colours, paint));
@@ -172,7 +172,8 @@ function summaryOf(check: ProjectCheck, context: ReportContext): string {
   return out.join('\n');
 }
 
-const WORDS: Record<Severity, string> = { error: 'error', warning: 'warning', info: 'info' };
+/** For people; settings and programs say `info`. */
+const WORDS: Record<Severity, string> = { error: 'error', warning: 'warning', info: 'note' };
 
 function painter(colours: Colours, severity: Severity): (text: string) => string {
   if (severity === 'error') return (text) => colours.bold(colours.red(text));
