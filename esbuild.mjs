@@ -130,6 +130,8 @@ export async function bundleExtension(folder = join(root, 'dist')) {
       entryPoints: ['server/src/lsp/worker.ts'],
       outfile: join(folder, 'web', 'server.js'),
       platform: 'browser',
+      // A worker has no document: of a package that has a form for it, that one.
+      conditions: ['worker'],
       format: 'iife',
       target: 'chrome120',
       alias: { yaml: modularYaml },
