@@ -43,7 +43,7 @@ describe('through which a bolt goes', () => {
 
   it('a pilot is not held against the bolt, nor a thread that nobody knows', async () => {
     expect(await found({ size: '13 mm', bolt: 'M12x1.75' }, '5 mm')).toEqual(['left-pilot']);
-    expect(await found({ bolt: 'odd' }, '5 mm')).toEqual([]);
+    expect(await found({ bolt: 'odd' }, '5 mm')).toEqual(['unknown-thread']);
   });
 });
 
