@@ -30,7 +30,7 @@ describe('what binding tells', () => {
 
   it('counts as the house says', async () => {
     expect(await told(guide(), { rules: { 'words-against-data': 'error' } })).toEqual([
-      'error words-against-data rework',
+      'error words-against-data damage',
     ]);
   });
 
