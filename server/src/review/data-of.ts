@@ -1,7 +1,8 @@
 /** What vehicle and kit say of the things of a guide, as facts by name, so that two versions can be held against each other. */
 
 import type { Place } from '../findings/finding';
-import type { Joint, Line, Model, Part, Target, Thing } from '../model/model';
+import { targetThings } from '../guide/done-on';
+import type { Joint, Line, Model, Part, Thing } from '../model/model';
 import { printQuantity } from '../units/format';
 import type { Quantity } from '../units/quantity';
 import { shownFigure, vital } from './operations-of';
@@ -95,28 +96,8 @@ function touchedBy({ steps, given, givenOperations, leaves, owes }: Model): Read
     ]),
     ...[...given, ...leaves, ...owes].map(({ target }) => target),
   ];
-  for (const target of targets) for (const thing of thingsIn(target)) add(thing);
+  for (const target of targets) for (const thing of targetThings(target)) add(thing);
   return names;
-}
-
-function thingsIn(target: Target): readonly Thing[] {
-  switch (target.type) {
-    case 'part':
-      return [target.part];
-    case 'joint':
-    case 'piece':
-      return [target.joint.part];
-    case 'end':
-      return [target.end.part];
-    case 'hole':
-      return [target.hole.part];
-    case 'face':
-      return [target.face.part];
-    case 'line':
-      return target.lines;
-    default:
-      return [];
-  }
 }
 
 type Fact = string | number | boolean | null | readonly string[] | undefined;
