@@ -25,12 +25,20 @@ export class Hands {
 
   /** Chooses a command; what it asks for then is for the caller. */
   async call(title: string): Promise<Locator> {
-    await this.page.keyboard.press('F1');
     const input = this.page.locator('.quick-input-widget .quick-input-box input');
-    await input.waitFor();
-    await input.fill(`>${title}`);
-    await this.page.locator('.quick-input-list .monaco-list-row').filter({ hasText: title }).first().click();
-    return input;
+    const row = this.page.locator('.quick-input-list .monaco-list-row').filter({ hasText: title }).first();
+    // What was shown just before may take the focus late, and the list closes with that.
+    for (let tries = 3; ; tries--) {
+      try {
+        await this.page.keyboard.press('F1');
+        await input.waitFor({ timeout: 10_000 });
+        await input.fill(`>${title}`, { timeout: 5_000 });
+        await row.click({ timeout: 5_000 });
+        return input;
+      } catch (error) {
+        if (tries === 1) throw error;
+      }
+    }
   }
 
   /** Chooses a colour theme by the name that the editor's list has for it. */
