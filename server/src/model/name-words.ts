@@ -152,17 +152,16 @@ function tell(
   });
 }
 
-/** All of a text that it is judged by here. */
+/** All of a text that it is judged by here: positions with the noun behind them, aids with what stands before. */
 export function nameWords(text: string): string[] {
   const words = plainWords(text);
-  return words.flatMap(({ word }, at) =>
-    POSITIONS.has(word) || AIDS.has(singular(word))
-      ? [
-          words
-            .slice(Math.max(0, at - 3), at + 2)
-            .map((one) => `${one.word}${one.ends ? '.' : ''}`)
-            .join(' '),
-        ]
-      : [],
-  );
+  const said = (from: number, to: number): string =>
+    words
+      .slice(Math.max(0, from), to)
+      .map(({ word, ends }) => (ends ? `${word}.` : word))
+      .join(' ');
+  return words.flatMap(({ word }, at) => [
+    ...(POSITIONS.has(word) ? [said(at, at + 2)] : []),
+    ...(AIDS.has(singular(word)) ? [said(at - 3, at + 1)] : []),
+  ]);
 }
