@@ -119,7 +119,7 @@ describe('figures in the words of a step', () => {
   it('the second of two sizes', async () => {
     await expectWords(`
       - text: Drill the hole 5 mm, then open it to 13 mm.
-        #                                          ^^^^^ warning[words-against-data]: The words say 13 mm, and the operation 12 mm.
+        #                                          ^^^^^ info[words-against-data]: The words say 13 mm, and the operation 12 mm.
         do: [{ drill: cross-bar.bolt-hole, to: 5 mm }, { drill: cross-bar.bolt-hole, to: 12 mm }]
 `);
   });
@@ -143,7 +143,7 @@ describe('figures in the words of a step', () => {
   it('another amount', async () => {
     await expectWords(`
       - text: Fill 4.2 l.
-        #          ^^^^^ warning[words-against-data]: The words say 4.2 l, and the operation 2.4 l.
+        #          ^^^^^ info[words-against-data]: The words say 4.2 l, and the operation 2.4 l.
         do: [{ fill: gearbox-oil, amount: 2.4 l }]
 `);
   });
@@ -151,11 +151,11 @@ describe('figures in the words of a step', () => {
   it('another condition', async () => {
     await expectWords(`
       - text: For 40 mm of lift, use the lower hole.
-        #         ^^^^^ warning[words-against-data]: The words say 40 mm, and the condition 50 mm.
+        #         ^^^^^ info[words-against-data]: The words say 40 mm, and the condition 50 mm.
         when: { lift: 50 mm }
         do: [{ check: cross-bar }]
       - text: The van carries 300 kg or more.
-        #                     ^^^^^^ warning[words-against-data]: The words say 300 kg, and the condition 600 kg.
+        #                     ^^^^^^ info[words-against-data]: The words say 300 kg, and the condition 600 kg.
         when: { load: { at-least: 600 kg } }
         do: [{ check: cross-bar }]
 `);

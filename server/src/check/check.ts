@@ -78,7 +78,9 @@ export function asRuled(findings: readonly Finding[], { rules, on }: Rulebook): 
     const rule = TOLD_WHILE_BINDING.includes(finding.rule) ? rules.get(finding.rule) : undefined;
     if (rule === undefined) return [finding];
     if (rule.family !== 'built-in' || !on.has(rule.id)) return [];
-    return [{ ...finding, harm: rule.harm, severity: rule.severity ?? severityOf(rule.harm) }];
+    // What was told may be worse than its rule is as a whole.
+    const harm = finding.harm ?? rule.harm;
+    return [{ ...finding, harm, severity: rule.severity ?? severityOf(harm) }];
   });
 }
 

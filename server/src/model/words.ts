@@ -1,6 +1,6 @@
 /** What the words of a step say against its operations: another figure, another side. */
 
-import type { Fix, Place } from '../findings/finding';
+import type { Fix, Harm, Place } from '../findings/finding';
 import { printQuantity } from '../units/format';
 import { pairsInWords, type SpokenPair } from '../units/pairs-in-words';
 import { type Dimension, parseQuantity, type Quantity } from '../units/quantity';
@@ -174,6 +174,7 @@ function checkSpoken(
     const is = written?.text ?? printQuantity(quantity);
     report.add(RULE, place ?? words.place, `The words say ${says}, and the ${whose} ${is}.`, {
       severity: 'info',
+      ...graver(quantity),
       related: written === null ? [] : [{ place: written.place, message: `The ${whose} says ${is}` }],
       fixes: place === null ? [] : fixesOf(place, says, is, figure),
       ...(operation === null ? {} : { operation }),
@@ -195,9 +196,14 @@ function checkPair(
   const place = placeOf(words, { ...second, start: first.start });
   report.add(RULE, place ?? words.place, `The words say ${one} and ${other}, which is ${is}.`, {
     severity: 'info',
+    ...graver(first.quantity),
     ...(operation === undefined ? {} : { operation }),
   });
 }
+
+/** A torque or a pressure that the fitter goes by and that is wrong breaks something; another figure is seen to be wrong. */
+const graver = ({ dimension }: Quantity): { readonly harm?: Harm } =>
+  dimension === 'torque' || dimension === 'pressure' ? { harm: 'damage' } : {};
 
 const countOf = (figures: readonly Figure[], dimension: Dimension, isSaid: (one: Figure) => boolean) =>
   figures.filter((one) => one.quantity.dimension === dimension && !isSaid(one)).length;
