@@ -58,6 +58,7 @@ describe('checks', () => {
   const owes = `owes:
   - { check: alignment, before: road, because: Arms were undone. }
   - { check: front-wheel.nut, after: 80 km, because: Nuts settle. }
+  - { check: papers, before: first tow }
 `;
 
   test('are all that is looked at and measured', async () => {
@@ -81,6 +82,7 @@ describe('checks', () => {
     ]);
     expect(rowsOf(handover)).toEqual([
       { what: 'Front wheel, nut', 'when-due': 'after 80 km', because: 'Nuts settle.' },
+      { what: 'Papers', 'when-due': 'before first tow' },
     ]);
   });
 });

@@ -131,6 +131,20 @@ describe('a torque that comes later', () => {
     ]);
   });
 
+  test("is nobody's figure where nobody says one", async () => {
+    const guide = await printedOf(
+      guideOf(`- { text: Up., do: [{ snug: front-wheel.cap }] }
+- { text: Tight., do: [{ torque: front-wheel.cap }] }`),
+      {
+        files: {
+          'moorhen.vehicle.yaml':
+            'kitproof: vehicle/1\nname: Moorhen\nparts: { front-wheel: { kind: wheel, joints: { cap: {} } } }\n',
+        },
+      },
+    );
+    expect(later(guide)).toEqual([['tighten in step 1.2', 'no figure', null]]);
+  });
+
   test('is not one of an earlier step', async () => {
     const guide = await printedOf(
       guideOf(`- { text: A., do: [{ torque: front-wheel.nut }] }

@@ -70,4 +70,16 @@ describe('the tools', () => {
     expect(rowsOf(none.lists.tools)).toEqual([]);
     expect(none.sections).toHaveLength(1);
   });
+
+  test('have no torque wrench for a figure of another variant', async () => {
+    const guide = await printedOf(
+      guideOf(
+        '- { text: A., do: [{ torque: front-wheel.nut, to: [{ when: { wheelbase: long }, is: 300 N·m }, { is: 120 N·m }] }] }',
+      ),
+      { variant: { wheelbase: 'short' } },
+    );
+    expect(rowsOf(guide.lists.tools).map(({ tool }) => tool)).toContain(
+      'Torque wrench for 120 N·m (89 lbf·ft)',
+    );
+  });
 });

@@ -16,9 +16,10 @@ sections:
     steps: [{ do: [{ use: { guide: bracket.install.yaml, section: Bracket } }] }]
 `;
 
-async function edits(oldUri: string, newUri: string): Promise<string[]> {
+async function edits(oldUri: string, newUri: string, guide = GUIDE): Promise<string[]> {
   const contents = new Map([
-    ['/shop/bracket.install.yaml', GUIDE],
+    ['/shop/bracket.install.yaml', guide],
+    ['/shop/bracket.svg', '<svg/>'],
     ['/shop/other.install.yaml', OTHER],
     ['/shop/moorhen.vehicle.yaml', VEHICLE],
     ['/shop/kitproof.yaml', 'kitproof: config/1\npacks: [rules/house.rules.yaml]\n'],
@@ -61,4 +62,14 @@ it('a folder takes its files with it; what nobody names changes nothing', async 
     'kitproof.yaml: packs/house.rules.yaml',
   ]);
   expect(await edits(`${FOLDER}/notes.txt`, `${FOLDER}/notes.md`)).toEqual([]);
+});
+
+it('a picture is followed where it goes', async () => {
+  const pictured = GUIDE.replace(
+    'text: Put it back.',
+    'text: Put it back.\n        figure: { file: bracket.svg, alt: The bracket. }',
+  );
+  expect(await edits(`${FOLDER}/bracket.svg`, `${FOLDER}/pictures/bracket.svg`, pictured)).toEqual([
+    'bracket.install.yaml: pictures/bracket.svg',
+  ]);
 });

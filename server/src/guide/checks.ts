@@ -44,7 +44,7 @@ export function checkTables(
     }
   });
   const duties = model.owes.filter(
-    ({ qualifiers, set }) => qualifiers.has('before') && isPrinted(model, set),
+    ({ qualifiers, set }) => qualifiers.get('before') === 'road' && isPrinted(model, set),
   );
   const last = rows.filter(({ at, verb, sealed }) => verb !== 'record' && (at >= landed || sealed));
   const columns: Table['columns'] = [

@@ -1,6 +1,5 @@
 import type { GuideCheck } from '../check/check';
 import type { Finding } from '../findings/finding';
-
 import type { Labour } from '../labour/labour';
 import { printHours } from '../labour/three-point';
 import type { Model } from '../model/model';
@@ -20,7 +19,7 @@ import { settingTables } from './settings';
 import { printedStep } from './steps';
 import { toolsOf, toolTable } from './tools';
 import { torquesOf, torqueTable } from './torques';
-import { markOf } from './variants';
+import { isPrinted, markOf } from './variants';
 
 export interface GuideSource {
   /** The guide bound, for the variants that are to be printed. */
@@ -50,14 +49,15 @@ export function printedGuide(source: GuideSource): PrintedGuide {
   const torques = torquesOf(model, numbers);
   const guide = outlines.of(document.uri);
   const steps = { model, outlines, numbers, torques, resolve: source.resolve };
+  const stretches = stretchesOf(model);
   const sections = (guide?.sections ?? []).map(
     ({ number, title, cursor }): PrintedSection => ({
       number,
       title: title.trim() || (textAt(cursor, 'id') ?? `Section ${number}`),
       about: [],
-      steps: stretchesOf(model)
+      steps: stretches
         .filter(([step]) => Number.parseInt(step!.path, 10) === number)
-        .map((stretches) => printedStep(stretches, steps)),
+        .map((parts) => printedStep(parts, steps)),
     }),
   );
   const printed = sections
@@ -103,9 +103,10 @@ export function printedGuide(source: GuideSource): PrintedGuide {
     beforeDriving,
     settings: settingTables(model, numbers),
     handover: handoverTable(model),
-    leaves: model.leaves.map(({ target, state, set }) => {
+    leaves: model.leaves.flatMap(({ target, state, set }) => {
+      if (!isPrinted(model, set)) return [];
       const when = markOf(model, set);
-      return `${titled(targetInWords(target))}: ${state}${when === null ? '' : ` (${when})`}`;
+      return [`${titled(targetInWords(target))}: ${state}${when === null ? '' : ` (${when})`}`];
     }),
     hours: hoursInWords(labour, hourStep),
     hoursTable: hoursTable(labour, hourStep),
@@ -148,12 +149,15 @@ function nameOf(document: OpenDocument | undefined): string | null {
 }
 
 /** How the vehicle comes to the first step, where that is otherwise than as it arrives. */
-function startsOf({ given, givenOperations, follows }: Model): string[] {
+function startsOf(model: Model): string[] {
+  const { given, givenOperations, follows } = model;
   return [
-    ...given.map(({ target, state }) => `${titled(targetInWords(target))}: ${state}`),
+    ...given
+      .filter(({ set }) => isPrinted(model, set))
+      .map(({ target, state }) => `${titled(targetInWords(target))}: ${state}`),
     ...givenOperations.map(({ verb, targets }) => `${titled(verb)} ${targets.map(targetInWords).join(', ')}`),
-    ...(follows?.entries ?? []).map(
-      ({ target, state }) => `${titled(targetInWords(target))}: ${state}, from the guide before`,
-    ),
+    ...(follows?.entries ?? [])
+      .filter(({ set }) => isPrinted(model, set))
+      .map(({ target, state }) => `${titled(targetInWords(target))}: ${state}, from the guide before`),
   ];
 }

@@ -48,8 +48,6 @@ export interface PrintedStep {
   readonly draft: boolean;
   readonly people: number;
   readonly skill: string | null;
-  /** Nothing of it, or not all of it, was checked. */
-  readonly unchecked: boolean;
   readonly cautions: readonly PrintedCaution[];
   readonly figures: readonly PrintedFigure[];
   readonly callouts: readonly Callout[];

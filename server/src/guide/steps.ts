@@ -8,7 +8,7 @@ import type { Outlines } from './outlines';
 import { type Callout, type PrintedCaution, type PrintedFigure, type PrintedStep, SIGNALS } from './printed';
 import { textInWords, type Words } from './text-in-words';
 import { spannersOf } from './tools';
-import { MAKERS, type PrintedTorque, torquesOf } from './torques';
+import { MAKERS, NO_FIGURE, type PrintedTorque, torquesOf } from './torques';
 import { isPrinted, markOf } from './variants';
 
 export interface StepsContext {
@@ -48,7 +48,6 @@ export function printedStep(stretches: readonly BoundStep[], context: StepsConte
     draft: step.draft !== undefined,
     people: step.people,
     skill: step.skill,
-    unchecked: stretches.some(({ checked }) => !checked),
     cautions: cautionsOf(cursor, inWords),
     figures: figuresOf(cursor, step, context),
     callouts: calloutsOf(stretches, context),
@@ -108,7 +107,7 @@ function calloutsOf(stretches: readonly BoundStep[], context: StepsContext): Cal
     return {
       sort: 'torque',
       label: nameInWords(joint.full),
-      figure: figure?.metric ?? (maker ? MAKERS : 'no figure'),
+      figure: figure?.metric ?? (maker ? MAKERS : NO_FIGURE),
       details: [
         ...(figure === null ? [] : [figure.imperial]),
         ...(bolts === null ? [] : [`${bolts} bolts`]),
@@ -180,7 +179,9 @@ function laterOf(stretches: readonly BoundStep[], { model, torques }: StepsConte
       left = diagrams.and(left, diagrams.not(later.set));
       const when = diagrams.implies(here, later.set) ? null : markOf(model, set);
       const figures =
-        later.figure === null ? [MAKERS] : [`${later.figure.metric} · ${later.figure.imperial}`];
+        later.figure === null
+          ? [later.maker ? MAKERS : NO_FIGURE]
+          : [`${later.figure.metric} · ${later.figure.imperial}`];
       const details = [
         `tighten in step ${later.step}${later.rideHeight ? ', at ride height' : ''}`,
         [...figures, ...later.how.filter((one) => one.startsWith('then '))].join(', '),

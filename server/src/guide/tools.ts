@@ -9,7 +9,7 @@ import { bothUnits } from './figures';
 import { nameInWords, titled } from './names';
 import type { Outlines } from './outlines';
 import { stepsInWords, type Table } from './table';
-import { stagesOf } from './torques';
+import { figuresOf, stagesOf } from './torques';
 import { isPrinted } from './variants';
 
 /** In the order in which a workshop lays them out. */
@@ -80,8 +80,7 @@ export function toolsOf(
         for (const { sort, name } of spannersOf(joint)) want(sort, name);
         if (operation.verb !== 'torque') continue;
         if (operation.words.has('then') || joint.thenAngle !== null) want('torque wrench', 'angle gauge');
-        const figures =
-          operation.figure.length > 0 ? operation.figure.map(({ value }) => value) : [joint.torque];
+        const figures = figuresOf(model, operation, joint).map(({ figure }) => figure);
         for (const figure of [...figures, ...stagesOf(operation, joint)])
           if (figure !== null && figure !== 'maker')
             torques.push({ low: figure.low, high: figure.high, step: number });

@@ -64,7 +64,7 @@ export function torquesOf(
 }
 
 /** What an operation tightens a joint to, variant by variant; what it does not say comes from the data. */
-function figuresOf(
+export function figuresOf(
   model: Model,
   operation: BoundOperation,
   joint: Joint,
@@ -117,6 +117,8 @@ function inBothUnits(stages: readonly Quantity[]): string {
 
 /** What stands in a table for a figure that is not the guide's. */
 export const MAKERS = "vehicle maker's figure";
+/** And where nobody says one. */
+export const NO_FIGURE = 'no figure';
 
 /** @param apart whether joints at ride height have a table of their own, so that no column says it. */
 export function torqueTable(torques: readonly PrintedTorque[], title: string, apart: boolean): Table {
@@ -145,7 +147,7 @@ export function torqueTable(torques: readonly PrintedTorque[], title: string, ap
       joint.thread,
       joint.class,
       joint.hex ?? (joint.key === null ? null : `${joint.key} key`),
-      figure === null ? (maker ? MAKERS : 'no figure') : figure.metric.replace(/ N·m$/, ''),
+      figure === null ? (maker ? MAKERS : NO_FIGURE) : figure.metric.replace(/ N·m$/, ''),
       figure === null ? null : figure.imperial.replace(/ lbf·ft$/, ''),
       how.join('; '),
       ...(apart ? [] : [rideHeight ? 'at ride height' : null]),

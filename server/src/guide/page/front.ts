@@ -1,4 +1,4 @@
-import { counted, listed } from '../../findings/words';
+import { listed } from '../../findings/words';
 import type { PrintedGuide } from '../printed';
 import { doneBy, hoursLine, inAllVariants, READ_FIRST, stateInWords } from '../words';
 import { type Content, h } from './html';
@@ -15,10 +15,7 @@ export function frontPage(guide: PrintedGuide): Content[] {
     ]),
     ['Printed for', inAllVariants(guide)],
     ...(guide.starts.length === 0 ? [] : [['Starts with', guide.starts.join('; ')] as [string, string]]),
-    [
-      'Work',
-      `${hoursLine(hours)}${mostPeople > 1 ? `; ${counted(mostPeople, 'people').replace(/s$/, '')} at times` : ''}`,
-    ],
+    ['Work', `${hoursLine(hours)}${mostPeople > 1 ? `; ${mostPeople} people at times` : ''}`],
     ['Done by', doneBy(guide)],
     ['Revision', [guide.revision ?? 'none said', ...(guide.date === null ? [] : [guide.date])].join(' · ')],
   ];
